@@ -7,10 +7,10 @@
 use seamwright_handbook::iso_15609_1::{Asks, When};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_handbook::{covered_electrodes, positions, processes};
-use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode};
+use seamwright_model::procedure::{Mechanization, Preparation, Procedure, Route, Settings, TransferMode, keys};
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
 use seamwright_weld::{RunView, View};
-use serde_json::{Map, Value};
+use serde_json::Value;
 
 use crate::codes::{self, Item};
 
@@ -168,7 +168,7 @@ struct Asked<'d> {
 impl Asked<'_> {
     /// Adds an item where it is asked for: once for the document, or for each process that it is for.
     fn add(&self, entries: &mut Vec<Entry>, item: &Item) {
-        let by_process = item.keys.iter().any(|key| key.starts_with("settings."));
+        let by_process = item.keys.iter().any(|key| keys::is_setting(key));
         let numbers = item.processes;
         let is_for =
             |group: &Group<'_>| numbers.is_empty() || group.row.is_some_and(|row| numbers.contains(&row.number));
@@ -322,23 +322,18 @@ impl Asked<'_> {
                         || own.transfer_mode.as_ref().and_then(Stated::value) == Some(&TransferMode::Pulsed)
                 })
             }),
-            When::HeatTreated => procedure
-                .temperatures
-                .as_ref()
-                .and_then(|own| own.post_weld_heat_treatment.as_ref())
-                .and_then(OrNone::value)
-                .is_some(),
+            When::HeatTreated => procedure.heat_treatment().is_some(),
         }
     }
 }
 
 /// The term of ISO for a key as the tables write it.
 fn label(key: &str) -> Option<&'static str> {
-    let pointer = key.strip_prefix("settings.").map_or_else(
-        || format!("/{}", key.replace('.', "/")),
-        |rest| format!("/processes/*/{}", rest.replace('.', "/")),
-    );
-    variables::get(&pointer).map(|row| row.term(Terms::Iso))
+    let row = match keys::named(key) {
+        Some(own) => variables::get(own.of_process),
+        None => variables::get(&format!("/{}", key.replace('.', "/"))),
+    };
+    row.map(|row| row.term(Terms::Iso))
 }
 
 impl Group<'_> {
@@ -399,21 +394,19 @@ fn value(section: &Value, steps: &[&str]) -> (State, String) {
             map.get(*step).map_or((State::Missing, String::new()), |inside| value(inside, rest))
         }
         (_, [_, ..]) | (Value::Null, []) => (State::Missing, String::new()),
-        (own, []) => (State::Stated, text(own)),
+        (own, []) => (State::Stated, plain(own, |key| key.replace('_', " "))),
     }
 }
 
-fn text(value: &Value) -> String {
+/// A value in a line, as a reader knows it; `name` says how the keys of a section are written.
+pub(crate) fn plain(value: &Value, name: fn(&str) -> String) -> String {
+    let of_key = |(key, own): (&String, &Value)| format!("{} {}", name(key), plain(own, name));
     match value {
         Value::String(text) => text.clone(),
-        Value::Array(items) => items.iter().map(text).collect::<Vec<_>>().join(", "),
-        Value::Object(map) => parts(map),
+        Value::Array(items) => items.iter().map(|own| plain(own, name)).collect::<Vec<_>>().join(", "),
+        Value::Object(map) => map.iter().map(of_key).collect::<Vec<_>>().join(", "),
         Value::Null => String::new(),
         Value::Bool(own) => if *own { "yes" } else { "no" }.to_owned(),
         Value::Number(number) => number.to_string(),
     }
-}
-
-fn parts(map: &Map<String, Value>) -> String {
-    map.iter().map(|(key, own)| format!("{} {}", key.replace('_', " "), text(own))).collect::<Vec<_>>().join(", ")
 }

@@ -3,6 +3,7 @@
 use seamwright_calc::heat_treatment;
 use seamwright_handbook::treatment::{self, ExemptionRow, HoldingRow, LoweredRow, Numbered, RateRow};
 use seamwright_handbook::{Size, measure};
+use seamwright_model::quantity::{Range, Temperature};
 
 /// What a code asks of a metal and thickness.
 #[derive(Debug, Clone, Copy)]
@@ -35,6 +36,17 @@ impl Asked<'_> {
     /// When the treatment is asked for.
     pub fn exemption(&self) -> Option<&'static ExemptionRow> {
         treatment::exemption(self.code, self.metal)
+    }
+
+    /// Whether the treatment is asked for, with a preheat or without.
+    pub fn needs(&self, row: &ExemptionRow, preheat: Option<&Range<Temperature>>) -> bool {
+        let warm = row.preheat().is_none_or(|least| {
+            preheat.and_then(|range| Some((range.low()?, range.unit()))).is_some_and(|(low, unit)| {
+                let (figure, unit) = least.column(measure::is_customary(unit));
+                measure::degrees(low, unit) >= figure - 1e-9
+            })
+        });
+        row.asks(self.thickness) || !warm && row.asks_cold(self.thickness)
     }
 
     /// Least holding time at the temperature of the row.

@@ -7,9 +7,10 @@ use seamwright_calc::carbon_equivalent;
 use seamwright_calc::composition::Composition as Steel;
 use seamwright_check::completeness;
 use seamwright_check::rule::range_text;
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Band, metal_heat};
-use seamwright_model::procedure::{JointType, Procedure};
+use seamwright_model::procedure::{JointType, keys};
+use seamwright_model::source::escape;
 use seamwright_weld::{View, deposit, heat};
 use serde::Serialize;
 
@@ -49,14 +50,14 @@ pub struct Total {
 pub fn asks(view: &View<'_>, missing: &[completeness::Entry]) -> Vec<Ask> {
     let pointer = |entry: &completeness::Entry| {
         let key = entry.keys.first().copied().unwrap_or_default();
-        let path = key.replace('.', "/");
-        let process = entry.process.clone().or_else(|| Some(view.procedure.processes.iter().next()?.0.to_string()));
-        if let Some(own) = path.strip_prefix("settings/") {
-            return format!("/processes/{}/{own}", process.unwrap_or_default());
+        if let Some(setting) = keys::named(key) {
+            let process = entry.process.as_deref().or_else(|| view.procedure.processes.keys().next());
+            return setting.in_process(process.unwrap_or_default());
         }
+        let path = key.replace('.', "/");
         if let Some(own) = path.strip_prefix("fillers/") {
-            let first = view.procedure.fillers.iter().next().map(|(name, _)| name.to_string());
-            return first.map_or_else(|| "/fillers".to_owned(), |name| format!("/fillers/{name}/{own}"));
+            let first = view.procedure.fillers.keys().next();
+            return first.map_or_else(|| "/fillers".to_owned(), |name| format!("/fillers/{}/{own}", escape(name)));
         }
         match path.split_once('/') {
             Some((list @ ("parent_metals" | "runs"), own)) => format!("/{list}/0/{own}"),
@@ -93,10 +94,8 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
             let heat = heat::of(run);
             let cooling = heat.filter(|_| steel).and_then(|own| {
                 let cooling = heat::Cooling::of(grooved, tee, view.thickness_mm()?)?;
-                let celsius = welding_temperature(view.procedure);
-                let low = cooling.shortest(celsius.low).cooling_time(own.heat_input.low).ok()?.time_s;
-                let high = cooling.longest(celsius.high).cooling_time(own.heat_input.high).ok()?.time_s;
-                Some(range_text(rounded(Band::new(low.min(high), high)), "s"))
+                let time_s = cooling.time_s(own.heat_input, heat::welding_temperature(view.procedure))?;
+                Some(range_text(rounded(time_s), "s"))
             });
             let deposit = deposit::of(view, run)
                 .map(|laid| range_text(rounded(Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high)), "kg/h"));
@@ -105,17 +104,6 @@ pub fn figures(view: &View<'_>) -> Vec<Figures> {
             Figures { index: run.index, values: all.into_iter().filter_map(|(key, own)| Some((key, own?))).collect() }
         })
         .collect()
-}
-
-/// The temperatures between which runs are welded, °C: from the stated preheating to the stated interpass temperature.
-fn welding_temperature(procedure: &Procedure) -> Band {
-    let room = metal_heat::ROOM_TEMPERATURE.value.low;
-    let temperatures = procedure.temperatures.as_ref();
-    let preheating = temperatures.and_then(|own| own.preheating.as_ref()).and_then(|stated| stated.value());
-    let interpass = temperatures.and_then(|own| own.interpass.as_ref()).and_then(|stated| stated.value());
-    let low = preheating.and_then(|own| own.low()).map_or(room, |low| low.celsius());
-    let high = interpass.and_then(|own| own.high()).map_or(low, |high| high.celsius());
-    Band::new(low, high.max(low))
 }
 
 /// What follows for the weld: carbon equivalents of steels, from the stated analysis, else the most that the grade may have.
@@ -137,4 +125,42 @@ pub fn totals(view: &View<'_>) -> Vec<Total> {
         }
     }
     all
+}
+
+#[cfg(test)]
+mod tests {
+    use seamwright_check::completeness::{Entry, State};
+    use seamwright_model::procedure::Procedure;
+
+    use super::*;
+
+    #[test]
+    fn a_name_with_a_slash_is_one_step_of_the_place() {
+        let entry = |keys, process: Option<&str>| Entry {
+            standard: "ISO 15609-1",
+            reference: String::new(),
+            item: String::new(),
+            process: process.map(str::to_owned),
+            keys,
+            state: State::Missing,
+            stated: String::new(),
+        };
+        let procedure: Procedure = serde_json::from_value(serde_json::json!({
+            "format": 1,
+            "document": "procedure",
+            "identification": {"number": "1", "revision": "1", "title": "T"},
+            "fillers": {"root/cap": {"designation": "ER70S-6"}},
+            "processes": {"141/root": {}},
+        }))
+        .unwrap();
+        let missing = [
+            entry(&["fillers.diameter"], None),
+            entry(&["settings.tungsten.diameter"], Some("141/root")),
+            entry(&["settings.polarity"], None),
+        ];
+        let places: Vec<String> = asks(&View::new(&procedure), &missing).into_iter().map(|own| own.pointer).collect();
+        let known =
+            ["/fillers/root~1cap/diameter", "/processes/141~1root/tungsten/diameter", "/processes/141~1root/polarity"];
+        assert_eq!(places, known);
+    }
 }

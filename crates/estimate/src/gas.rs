@@ -68,7 +68,7 @@ pub(crate) fn gas(run: &RunView<'_>, label: &str, arc_min: f64, starts: f64, log
         return None;
     };
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
-    let current = run.quantity(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes)).unwrap_or(0.0);
+    let current = run.value(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes)).unwrap_or(0.0);
     // What practice asks for where the document is silent.
     let usual = |rule: &Rule, per: f64| tungsten.then(|| (rule.value.middle() * per, rule.origin.source_ref()));
     let mut time = |name: &str, stated: Option<&Stated<Range<Duration>>>, usual: Option<(f64, SourceRef)>| {

@@ -144,7 +144,7 @@ fn one(
             filler.designation
         ));
     }
-    let speed = run.quantity(&keys::TRAVEL_SPEED);
+    let speed = run.value(&keys::TRAVEL_SPEED);
     let by_travel_min = speed
         .and_then(|at| middle(at.value, |speed| speed.mm_per_s()))
         .and_then(|speed| time_cost::arc_time_by_travel_min(length_mm, f64::from(count), speed).ok());
@@ -259,8 +259,8 @@ fn working_time(run: &RunView<'_>, arc_min: f64, log: &mut Log<'_>) -> Option<f6
 }
 
 fn energy(run: &RunView<'_>, label: &str, arc_min: f64, working_min: f64, log: &mut Log<'_>) -> Option<f64> {
-    let voltage = run.quantity(&keys::VOLTAGE).and_then(|at| middle(at.value, Voltage::volts));
-    let current = run.quantity(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes));
+    let voltage = run.value(&keys::VOLTAGE).and_then(|at| middle(at.value, Voltage::volts));
+    let current = run.value(&keys::CURRENT).and_then(|at| middle(at.value, Current::amperes));
     let (Some(voltage_v), Some(current_a)) = (voltage, current) else {
         log.missing(format!("run {label}: voltage and current, so no energy of it"));
         return None;

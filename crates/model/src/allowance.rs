@@ -1,14 +1,12 @@
 //! A time for a unit of the work, such as `6 min per piece`: what a shop reckons beside the arc.
 
-use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+use schemars::json_schema;
 
 use crate::quantity::Duration;
-use crate::words::words;
+use crate::words::{spoken, words};
 
 /// Name of the `format` in JSON Schema.
 pub const FORMAT: &str = "allowance";
@@ -85,29 +83,10 @@ impl fmt::Display for Allowance {
     }
 }
 
-impl Serialize for Allowance {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.spelled)
-    }
-}
-
-impl<'de> Deserialize<'de> for Allowance {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Cow::<'de, str>::deserialize(deserializer)?.parse().map_err(D::Error::custom)
-    }
-}
-
-impl JsonSchema for Allowance {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "Allowance".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": "string", "format": FORMAT, "examples": ["6 min per piece", "15 min per job"]})
-    }
-}
+spoken!(
+    Allowance,
+    json_schema!({"type": "string", "format": FORMAT, "examples": ["6 min per piece", "15 min per job"]})
+);
 
 #[cfg(test)]
 mod tests {

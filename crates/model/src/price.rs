@@ -1,11 +1,11 @@
 //! A price: an amount for a unit of what is bought, such as `9.50 per kg`.
 
-use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+use schemars::json_schema;
+
+use crate::words::spoken;
 
 /// Name of the `format` in JSON Schema.
 pub const FORMAT: &str = "price";
@@ -260,29 +260,7 @@ impl fmt::Display for Price {
     }
 }
 
-impl Serialize for Price {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.spelled)
-    }
-}
-
-impl<'de> Deserialize<'de> for Price {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Cow::<'de, str>::deserialize(deserializer)?.parse().map_err(D::Error::custom)
-    }
-}
-
-impl JsonSchema for Price {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "Price".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": "string", "format": FORMAT, "examples": ["9.50 per kg", "52 per h"]})
-    }
-}
+spoken!(Price, json_schema!({"type": "string", "format": FORMAT, "examples": ["9.50 per kg", "52 per h"]}));
 
 #[cfg(test)]
 mod tests {

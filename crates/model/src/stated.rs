@@ -1,15 +1,15 @@
 //! How a value may be stated: given, `not applicable`, or `none`; and the small value types of the format.
 
-use std::borrow::Cow;
 use std::fmt;
 
-use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use schemars::{JsonSchema, Schema, json_schema};
 use serde::de::{DeserializeOwned, Error as _, MapAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
 
 use crate::quantity::Range;
+use crate::words::{inline_schema, spoken};
 
 /// The words that state on purpose that a value does not apply.
 pub const NOT_APPLICABLE: &str = "not applicable";
@@ -116,32 +116,15 @@ fn beside(mut schema: Schema, words: &[&str]) -> Schema {
     json_schema!({"if": {"type": "string"}, "then": {"enum": words}, "else": schema})
 }
 
-impl<T: JsonSchema> JsonSchema for Stated<T> {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        format!("Stated{}", T::schema_name()).into()
-    }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        beside(generator.subschema_for::<T>(), &[NOT_APPLICABLE])
-    }
-}
-
-impl<T: JsonSchema> JsonSchema for OrNone<T> {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        format!("OrNone{}", T::schema_name()).into()
-    }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        beside(generator.subschema_for::<T>(), &[NONE, NOT_APPLICABLE])
-    }
-}
+inline_schema!(Stated<T> where T: JsonSchema, format!("Stated{}", T::schema_name()), |generator| {
+    beside(generator.subschema_for::<T>(), &[NOT_APPLICABLE])
+});
+inline_schema!(OrNone<T> where T: JsonSchema, format!("OrNone{}", T::schema_name()), |generator| {
+    beside(generator.subschema_for::<T>(), &[NONE, NOT_APPLICABLE])
+});
 
 /// Text, or a plain number where a code is meant (`141`, `17`, `2017`); never empty.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 pub struct Text(pub String);
 
 impl std::ops::Deref for Text {
@@ -160,12 +143,6 @@ impl fmt::Display for Text {
 impl From<&str> for Text {
     fn from(text: &str) -> Self {
         Self(text.to_owned())
-    }
-}
-
-impl Serialize for Text {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.0)
     }
 }
 
@@ -194,17 +171,7 @@ impl<'de> Deserialize<'de> for Text {
     }
 }
 
-impl JsonSchema for Text {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "Text".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": ["string", "number"], "minLength": 1, "pattern": "\\S"})
-    }
-}
+inline_schema!(Text, "Text", json_schema!({"type": ["string", "number"], "minLength": 1, "pattern": "\\S"}));
 
 /// `yes` or `no`; `true` and `false` mean the same.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -227,17 +194,7 @@ impl<'de> Deserialize<'de> for YesNo {
     }
 }
 
-impl JsonSchema for YesNo {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "YesNo".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"enum": ["yes", "no", true, false]})
-    }
-}
+inline_schema!(YesNo, "YesNo", json_schema!({"enum": ["yes", "no", true, false]}));
 
 /// A calendar day, written `2026-02-17` (ISO 8601).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -289,29 +246,7 @@ fn day_meant(text: &str) -> Option<jiff::civil::Date> {
     jiff::civil::Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()
 }
 
-impl Serialize for Date {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
-}
-
-impl<'de> Deserialize<'de> for Date {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Cow::<'de, str>::deserialize(deserializer)?.parse().map_err(D::Error::custom)
-    }
-}
-
-impl JsonSchema for Date {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "Date".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": "string", "format": "date", "examples": ["2026-02-17"]})
-    }
-}
+spoken!(Date, json_schema!({"type": "string", "format": "date", "examples": ["2026-02-17"]}));
 
 /// Keys of the author's choice with a value each, in the order of the file.
 #[derive(Debug, Clone, PartialEq)]
@@ -375,20 +310,12 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Named<T> {
     }
 }
 
-impl<T: JsonSchema> JsonSchema for Named<T> {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        format!("Named{}", T::schema_name()).into()
-    }
-    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
-        json_schema!({"type": "object", "additionalProperties": generator.subschema_for::<T>()})
-    }
-}
+inline_schema!(Named<T> where T: JsonSchema, format!("Named{}", T::schema_name()), |generator| {
+    json_schema!({"type": "object", "additionalProperties": generator.subschema_for::<T>()})
+});
 
 /// Elements or gases with their share in percent (mass percent of a metal, volume percent of a gas).
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct Composition(pub Named<f64>);
 
 impl Composition {
@@ -408,12 +335,6 @@ impl Composition {
     }
 }
 
-impl Serialize for Composition {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.0.serialize(serializer)
-    }
-}
-
 impl<'de> Deserialize<'de> for Composition {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let parts = Named::<f64>::deserialize(deserializer)?;
@@ -424,15 +345,7 @@ impl<'de> Deserialize<'de> for Composition {
     }
 }
 
-impl JsonSchema for Composition {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> Cow<'static, str> {
-        "Composition".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        let share = json_schema!({"type": "number", "minimum": 0, "maximum": 100, "examples": [75]});
-        json_schema!({"type": "object", "additionalProperties": share})
-    }
-}
+inline_schema!(Composition, "Composition", {
+    let share = json_schema!({"type": "number", "minimum": 0, "maximum": 100, "examples": [75]});
+    json_schema!({"type": "object", "additionalProperties": share})
+});

@@ -7,7 +7,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use crate::procedure::{Condition, Procedure, Quantity as Stretch, Run, Settings};
+use crate::procedure::{Condition, Procedure, Quantity as Stretch, Run, Settings, keys};
 use crate::quantity::{Length, alternatives};
 use crate::source::{escape, steps};
 use crate::stated::{OrNone, Stated, Text};
@@ -282,7 +282,7 @@ fn slots(procedure: &mut Procedure, see: &mut dyn FnMut(&dyn Fn() -> String, Slo
         see(&|| at("diameter"), Slot::Size(&mut filler.diameter));
     }
     for (name, settings) in &mut procedure.processes.0 {
-        slots_of(settings, &|| format!("/processes/{}", escape(name)), see);
+        slots_of(settings, &|| keys::process(name), see);
     }
     for (index, run) in procedure.runs.iter_mut().enumerate() {
         slots_of(&mut run.settings, &|| format!("/runs/{index}"), see);
@@ -293,18 +293,18 @@ fn slots(procedure: &mut Procedure, see: &mut dyn FnMut(&dyn Fn() -> String, Slo
 fn slots_of(own: &mut Settings, place: &dyn Fn() -> String, see: &mut dyn FnMut(&dyn Fn() -> String, Slot<'_>)) {
     let at = |key: &str| format!("{}/{key}", place());
     if let Some(own) = &mut own.filler {
-        see(&|| at("filler"), Slot::Words(own));
+        see(&|| at(keys::FILLER.path), Slot::Words(own));
     }
     if let Some(tungsten) = &mut own.tungsten {
-        tungsten.designation.iter_mut().for_each(|own| see(&|| at("tungsten/designation"), Slot::Words(own)));
-        see(&|| at("tungsten/diameter"), Slot::Size(&mut tungsten.diameter));
+        tungsten.designation.iter_mut().for_each(|own| see(&|| at(keys::TUNGSTEN_DESIGNATION.path), Slot::Words(own)));
+        see(&|| at(keys::TUNGSTEN_DIAMETER.path), Slot::Size(&mut tungsten.diameter));
     }
     if let Some(torch) = &mut own.torch {
-        torch.size.iter_mut().for_each(|own| see(&|| at("torch/size"), Slot::Words(own)));
-        torch.nozzle.iter_mut().for_each(|own| see(&|| at("torch/nozzle"), Slot::Nozzle(own)));
+        torch.size.iter_mut().for_each(|own| see(&|| at(keys::TORCH_SIZE.path), Slot::Words(own)));
+        torch.nozzle.iter_mut().for_each(|own| see(&|| at(keys::TORCH_NOZZLE.path), Slot::Nozzle(own)));
     }
     if let Some(OrNone::Is(gas)) = &mut own.shielding_gas {
-        gas.designation.iter_mut().for_each(|own| see(&|| at("shielding_gas/designation"), Slot::Words(own)));
+        gas.designation.iter_mut().for_each(|own| see(&|| at(keys::SHIELDING_GAS_DESIGNATION.path), Slot::Words(own)));
     }
 }
 

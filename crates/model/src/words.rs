@@ -46,9 +46,20 @@ macro_rules! words {
             }
         }
 
+        $crate::words::spoken!($name, {
+            let words: Vec<&str> = Self::ALL.iter().map(|word| word.as_str()).collect();
+            let meanings: Vec<&str> = Self::ALL.iter().map(|word| word.meaning().trim()).collect();
+            schemars::json_schema!({"type": "string", "enum": words, "enumDescriptions": meanings})
+        });
+    };
+}
+
+/// Declares a type that is written as it is printed and read as it is parsed, with its JSON Schema.
+macro_rules! spoken {
+    ($name:ident, $schema:expr) => {
         impl serde::Serialize for $name {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                serializer.serialize_str(self.as_str())
+                serializer.collect_str(self)
             }
         }
 
@@ -59,19 +70,27 @@ macro_rules! words {
             }
         }
 
-        impl schemars::JsonSchema for $name {
+        $crate::words::inline_schema!($name, stringify!($name), $schema);
+    };
+}
+
+/// Declares the JSON Schema of a type, by its name there, that stands wherever the type is used.
+macro_rules! inline_schema {
+    ($type:ty $(where $generic:ident: $bound:path)?, $name:expr, |$generator:tt| $schema:expr) => {
+        impl $(<$generic: $bound>)? schemars::JsonSchema for $type {
             fn inline_schema() -> bool {
                 true
             }
             fn schema_name() -> std::borrow::Cow<'static, str> {
-                stringify!($name).into()
+                $name.into()
             }
-            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                let words: Vec<&str> = Self::ALL.iter().map(|word| word.as_str()).collect();
-                let meanings: Vec<&str> = Self::ALL.iter().map(|word| word.meaning().trim()).collect();
-                schemars::json_schema!({"type": "string", "enum": words, "enumDescriptions": meanings})
+            fn json_schema($generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                $schema
             }
         }
+    };
+    ($type:ty $(where $generic:ident: $bound:path)?, $name:expr, $schema:expr) => {
+        $crate::words::inline_schema!($type $(where $generic: $bound)?, $name, |_| $schema);
     };
 }
 
@@ -94,22 +113,11 @@ pub(crate) fn begun<'w>(text: &str, words: impl Iterator<Item = &'w str>) -> Opt
 macro_rules! document_word {
     ($name:ident, $word:literal) => {
         struct $name;
-
-        impl schemars::JsonSchema for $name {
-            fn inline_schema() -> bool {
-                true
-            }
-            fn schema_name() -> std::borrow::Cow<'static, str> {
-                stringify!($name).into()
-            }
-            fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                schemars::json_schema!({"const": $word})
-            }
-        }
+        $crate::words::inline_schema!($name, stringify!($name), schemars::json_schema!({"const": $word}));
     };
 }
 
-pub(crate) use {document_word, words};
+pub(crate) use {document_word, inline_schema, spoken, words};
 
 #[cfg(test)]
 mod tests {

@@ -34,7 +34,7 @@ pub fn filler_kg(view: &View<'_>, run: &RunView<'_>, work: Work) -> Option<f64> 
 
 /// Arc time of a run, min, at the middle of its travel speed; nothing where that is not stated.
 pub fn arc_time_min(run: &RunView<'_>, length_mm: f64) -> Option<f64> {
-    let speed = run.quantity(&keys::TRAVEL_SPEED)?;
+    let speed = run.value(&keys::TRAVEL_SPEED)?;
     let speed = middle(speed.value, Speed::mm_per_s)?;
     time_cost::arc_time_by_travel_min(length_mm, 1.0, speed).ok()
 }

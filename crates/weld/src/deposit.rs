@@ -83,7 +83,7 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
 
 /// Cross-section in mm² of a run that lays a rate in kg/h; nothing where its travel speed is not stated.
 fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Spread> {
-    let at = run.quantity(&keys::TRAVEL_SPEED)?;
+    let at = run.value(&keys::TRAVEL_SPEED)?;
     let speed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
     let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
     Some(Spread {
@@ -104,7 +104,7 @@ type Feed = (Interval, f64, By, Option<SourceRef>);
 fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
-    if let Some(at) = run.quantity(&keys::WIRE_FEED_SPEED) {
+    if let Some(at) = run.value(&keys::WIRE_FEED_SPEED) {
         let feed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
         return Some((feed, diameter, By::WireFeed, None));
     }
@@ -113,7 +113,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     if !steel || !solid {
         return None;
     }
-    let current = run.quantity(&keys::CURRENT)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
     let name = format!("wire-feed-per-ampere-{}", format!("{diameter:.1}").replace('.', "-"));
     let rule = gmaw_parameters::rule(&name)?;
     // The rule gives inches a minute for each ampere.
@@ -126,7 +126,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
 fn by_size(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, Option<f64>, SourceRef)> {
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
-    let current = run.quantity(&keys::CURRENT)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
     let at = |amperes: f64| deposition::by_size(run.number(), &filler.designation, diameter, amperes);
     let middle = at(middle(current, Current::amperes)?)?;
     let end = |end: Option<Current>| end.and_then(|current| at(current.amperes())).unwrap_or(middle);
@@ -146,7 +146,7 @@ fn melted(view: &View<'_>, run: &RunView<'_>) -> Option<(Spread, SourceRef)> {
     let (_, filler) = run.filler(view.procedure)?;
     let powder = ["E7024", "E7028", "E7027"].iter().any(|class| filler.designation.starts_with(class));
     let rule = if powder { fusion::ELECTRODE_DEPOSIT_IRON_POWDER } else { fusion::ELECTRODE_DEPOSIT };
-    let current = run.quantity(&keys::CURRENT)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
     let middle = middle(current, Current::amperes)?;
     let end = |end: Option<Current>| end.map_or(middle, Current::amperes);
     let rate = Spread {

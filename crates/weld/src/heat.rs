@@ -2,12 +2,14 @@
 
 use seamwright_calc::cooling_time::{Plate, ShapeFactors};
 use seamwright_calc::heat_input;
+use seamwright_handbook::metal_heat::ROOM_TEMPERATURE;
 use seamwright_handbook::preheat_methods::{self, ShapeFactorRow};
 use seamwright_handbook::{Band, thermal_efficiency};
 
 pub use crate::follows::RunHeat;
 use crate::view::RunView;
-use seamwright_model::procedure::keys;
+use seamwright_model::procedure::{Procedure, keys};
+use seamwright_model::quantity::{Range, Temperature};
 
 /// The heat of a run, where voltage, current, travel speed and process are stated with both ends.
 pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
@@ -16,15 +18,22 @@ pub fn of(run: &RunView<'_>) -> Option<RunHeat> {
 
 fn worked_out(run: &RunView<'_>) -> Option<RunHeat> {
     let k = thermal_efficiency::get(run.number())?.k;
-    let voltage = run.quantity(&keys::VOLTAGE)?.value;
-    let current = run.quantity(&keys::CURRENT)?.value;
-    let speed = run.quantity(&keys::TRAVEL_SPEED)?.value;
+    let voltage = run.value(&keys::VOLTAGE)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
+    let speed = run.value(&keys::TRAVEL_SPEED)?.value;
     let low = heat_input::arc_energy_kj_mm(voltage.low()?.volts(), current.low()?.amperes(), speed.high()?.mm_per_s())
         .ok()?;
     let high =
         heat_input::arc_energy_kj_mm(voltage.high()?.volts(), current.high()?.amperes(), speed.low()?.mm_per_s())
             .ok()?;
     Some(RunHeat { arc_energy: Band::new(low, high), heat_input: Band::new(k * low, k * high), k })
+}
+
+/// The temperatures between which runs are welded, °C: from the stated preheating to the stated interpass temperature.
+pub fn welding_temperature(procedure: &Procedure) -> Band {
+    let low = procedure.preheating().and_then(Range::low).map_or(ROOM_TEMPERATURE.value.low, Temperature::celsius);
+    let high = procedure.interpass().and_then(Range::high).map_or(low, Temperature::celsius);
+    Band::new(low, high.max(low))
 }
 
 /// A weld as EN 1011-2 lets it cool.
@@ -43,6 +52,14 @@ impl Cooling {
             (false, false) => "single-run fillet, corner joint",
         })?;
         Some(Self { thickness_mm, shape })
+    }
+
+    /// The shortest and the longest cooling time, s, of a heat input between temperatures in °C: least heat on the coldest metal,
+    /// most heat on the hottest.
+    pub fn time_s(&self, heat_input: Band, celsius: Band) -> Option<Band> {
+        let low = self.shortest(celsius.low).cooling_time(heat_input.low).ok()?.time_s;
+        let high = self.longest(celsius.high).cooling_time(heat_input.high).ok()?.time_s;
+        Some(Band::new(low.min(high), high))
     }
 
     /// The plate, at a temperature in °C, that gives the shortest cooling time.

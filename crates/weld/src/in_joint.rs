@@ -197,7 +197,7 @@ fn way(view: &View<'_>, position: &str) -> Option<Way> {
 
 /// The middle of a stated range, or its one end.
 pub fn current_a(run: &RunView<'_>) -> Option<f64> {
-    middle(run.quantity(&keys::CURRENT)?.value, Current::amperes)
+    middle(run.value(&keys::CURRENT)?.value, Current::amperes)
 }
 
 /// Whether the current of a run is pulsed: its mean then says little of arc and voltage.
@@ -226,10 +226,10 @@ struct Net {
 fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
     let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
     let efficiency = if alternating { row.efficiency_ac.unwrap_or(row.efficiency) } else { row.efficiency };
-    let current = run.quantity(&keys::CURRENT)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
     let amperes =
         [current.low().or(current.high())?.amperes(), current_a(run)?, current.high().or(current.low())?.amperes()];
-    let volts = if let Some(at) = run.quantity(&keys::VOLTAGE) {
+    let volts = if let Some(at) = run.value(&keys::VOLTAGE) {
         let (low, high) = (at.value.low().or(at.value.high())?, at.value.high().or(at.value.low())?);
         [low.volts(), middle(at.value, Voltage::volts)?, high.volts()]
     } else {
@@ -237,7 +237,7 @@ fn net(run: &RunView<'_>, row: &RatioRow) -> Option<Net> {
         let arc = arc(run)?;
         amperes.map(|amperes| arc.conventional_v(amperes))
     };
-    let travel = run.quantity(&keys::TRAVEL_SPEED)?.value;
+    let travel = run.value(&keys::TRAVEL_SPEED)?.value;
     let speed_mm_s = [
         travel.high().or(travel.low())?.mm_per_s(),
         middle(travel, Speed::mm_per_s)?,
@@ -325,8 +325,7 @@ pub fn square_ratio<'v, 'd>(view: &'v View<'d>) -> Option<(&'v RunView<'d>, [f64
     if thickness_mm > fusion::SQUARE_TO_MM.value.high {
         return None;
     }
-    let preheat = view.procedure.temperatures.as_ref().and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
-    let plate_c = preheat.and_then(|range| range.low()).map(Temperature::celsius);
+    let plate_c = view.procedure.preheating().and_then(|range| range.low()).map(Temperature::celsius);
     // Copper leads the heat away so fast that the rule tells nothing of it cold.
     if view.any_metal("copper") && plate_c.is_none_or(|celsius| celsius < WARM_C) {
         return None;

@@ -171,7 +171,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             lack(what, pointer, stated, gives());
         }
     };
-    let current = run.quantity(&keys::CURRENT);
+    let current = run.value(&keys::CURRENT);
     let own_current = machine
         .current_by_process
         .iter()
@@ -214,7 +214,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             &|| own.map(ToString::to_string).unwrap_or_default(),
         );
     }
-    let voltage = run.quantity(&keys::VOLTAGE);
+    let voltage = run.value(&keys::VOLTAGE);
     let own_voltage = machine.voltage.as_ref().and_then(Stated::value);
     let wire = run.process.is_some_and(|process| process.uses_wire_feed);
     within(
@@ -225,7 +225,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             .map(|(at, own)| (at.pointer.clone(), at.value.to_string(), reaches(own, at.value))),
         &|| own_voltage.map(ToString::to_string).unwrap_or_default(),
     );
-    let feed = run.quantity(&keys::WIRE_FEED_SPEED);
+    let feed = run.value(&keys::WIRE_FEED_SPEED);
     let own_feed = machine.wire_feed_speed.as_ref().and_then(Stated::value);
     within(
         "wire feed speed",
@@ -275,9 +275,9 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
         Some((at.pointer, at.value.to_string(), has.is_none_or(|has| has.0)))
     };
     let none = || NOTHING.to_owned();
-    let slope = run.quantity(&keys::UP_SLOPE);
+    let slope = run.value(&keys::UP_SLOPE);
     within("up-slope", seconds(slope, machine.slopes.as_ref()), &none);
-    let slope = run.quantity(&keys::DOWN_SLOPE);
+    let slope = run.value(&keys::DOWN_SLOPE);
     within("down-slope", seconds(slope, machine.slopes.as_ref()), &none);
     for (what, at, has) in [
         ("inductance", run.setting(&keys::INDUCTANCE), &machine.inductance),
@@ -358,7 +358,7 @@ pub fn duty_at(machine: &PowerSource, process: &str, amperes: f64) -> Option<Dut
 /// Nothing where the machine's rated points do not tell, or where it may weld without a stop.
 pub fn short_duty(fitness: &Fitness<'_>, run: &RunView<'_>) -> Option<(DutyCycle, f64)> {
     let duty = fitness.duty.filter(|duty| duty.duty_cycle_pct < 99.5)?;
-    let current = run.quantity(&keys::CURRENT)?.value;
+    let current = run.value(&keys::CURRENT)?.value;
     Some((duty, current.high().or(current.low())?.amperes()))
 }
 

@@ -14,7 +14,6 @@ use seamwright_model::procedure::{
 };
 use seamwright_model::quantity::Length;
 use seamwright_model::quantity::Range;
-use seamwright_model::source::escape;
 use seamwright_model::stated::{Date, OrNone, Stated};
 use seamwright_model::variants::{self, Variant};
 
@@ -144,11 +143,6 @@ impl<'d> RunView<'d> {
         self.read(key, Stated::value)
     }
 
-    /// A quantity that holds for this run.
-    pub fn quantity<Q>(&self, key: &Key<Stated<Range<Q>>>) -> Option<At<'d, Range<Q>>> {
-        self.value(key)
-    }
-
     /// A part that holds for this run.
     pub fn part<T>(&self, key: &Key<OrNone<T>>) -> Option<At<'d, T>> {
         self.read(key, OrNone::value)
@@ -157,16 +151,16 @@ impl<'d> RunView<'d> {
     /// What is read of a key, in the run, else in the block of its process.
     pub fn read<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Option<At<'d, V>> {
         if let Some(value) = key.of(&self.run.settings).and_then(&of) {
-            return Some(At { value, pointer: self.in_run(key.path) });
+            return Some(At { value, pointer: key.in_run(self.index) });
         }
         let (name, settings) = self.block?;
         let value = key.of(settings).and_then(of)?;
-        Some(At { value, pointer: in_process(name, key.path) })
+        Some(At { value, pointer: key.in_process(name) })
     }
 
-    /// Where a setting of the run itself stands.
-    fn in_run(&self, path: &str) -> String {
-        ["/runs/", &self.index.to_string(), "/", path].concat()
+    /// Where what holds for all runs of its process is stated: in the block of the process, else in the run.
+    pub fn of_process<T: ?Sized>(&self, key: &Key<T>) -> String {
+        self.block.map_or_else(|| key.in_run(self.index), |(name, _)| key.in_process(name))
     }
 
     /// The machine that it names: its own, else that of its process, else that of the procedure.
@@ -242,11 +236,6 @@ impl<'d> RunView<'d> {
         let name = self.setting(&keys::FILLER)?;
         procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }
-}
-
-/// Where a setting of a process stands.
-fn in_process(name: &str, path: &str) -> String {
-    ["/processes/", &*escape(name), "/", path].concat()
 }
 
 /// A nozzle by its bore or its number.

@@ -4,7 +4,8 @@ use seamwright_handbook::filler_classes::{self, Row as FillerRow};
 use seamwright_handbook::positions;
 use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{
-    BackingType, Key, Mechanization, Polarity, Progression, Settings, TransferMode, WeldType, keys, toughness,
+    BackingType, Key, Mechanization, ParentMetal, Polarity, Progression, Settings, TransferMode, WeldType, keys,
+    toughness,
 };
 use seamwright_model::quantity::{
     Current, Duration, Flow, HeatInput, Length, Quantity, Range, Speed, Temperature, Voltage,
@@ -29,6 +30,11 @@ pub struct Value<T> {
 }
 
 impl Value<Ends> {
+    /// A stated range as figures, with its place.
+    pub fn of<Q: Quantity>(range: &Range<Q>, figure: impl Fn(Q) -> f64, pointer: String) -> Self {
+        Self { value: ends(range, figure), stated: range.spelled().to_owned(), pointer }
+    }
+
     /// A stated length in its own unit: the lower end of a range.
     pub fn size(&self) -> Option<Size> {
         let range: Range<Length> = self.stated.parse().ok()?;
@@ -99,6 +105,21 @@ pub struct Figure {
     pub each: Vec<Value<Ends>>,
 }
 
+impl Figure {
+    /// What is stated at several places; nothing where none is.
+    fn of(variable: &'static str, key: &'static str, unit: &'static str, each: Vec<Value<Ends>>) -> Option<Self> {
+        let hull = ProcessSummary::hull(&each)?;
+        let mut words: Vec<&str> = Vec::new();
+        for own in &each {
+            if !words.contains(&own.stated.as_str()) {
+                words.push(&own.stated);
+            }
+        }
+        let value = Value { value: hull, stated: words.join(", "), pointer: each.first()?.pointer.clone() };
+        Some(Self { variable, key, unit, value, each })
+    }
+}
+
 /// The variables of a process.
 #[derive(Clone)]
 pub struct ProcessSummary<'d> {
@@ -135,44 +156,25 @@ impl<'d> Summary<'d> {
     /// Reads the variables of a document.
     pub fn of(view: &'d View<'d>) -> Self {
         let procedure = view.procedure;
-        let metal = |metal: &Metal<'_>, key: &str, get: &dyn Fn(&Metal<'_>) -> Option<(Ends, String)>| {
-            get(metal).map(|(value, stated)| Value { value, stated, pointer: metal.pointer(key) })
+        let length = |metal: &Metal<'_>, key: &str, of: fn(&ParentMetal) -> &Option<Stated<Range<Length>>>| {
+            Some(Value::of(of(metal.stated).as_ref()?.value()?, Length::mm, metal.pointer(key)))
         };
-        let length = |value: &Option<Stated<Range<Length>>>| {
-            let range = value.as_ref()?.value()?;
-            Some((ends(range, Length::mm), range.spelled().to_owned()))
-        };
-        let thickness = view
-            .metals
-            .iter()
-            .filter_map(|one| metal(one, "thickness", &|one| length(&one.stated.thickness)))
-            .collect();
-        let diameter = view
-            .metals
-            .iter()
-            .filter_map(|one| metal(one, "outside_diameter", &|one| length(&one.stated.outside_diameter)))
-            .collect();
-        let temperatures = procedure.temperatures.as_ref();
-        let temperature = |key: &str, value: Option<&Stated<Range<Temperature>>>| {
-            let range = value?.value()?;
-            Some(Value {
-                value: ends(range, Temperature::celsius),
-                stated: range.spelled().to_owned(),
-                pointer: format!("/temperatures/{key}"),
-            })
+        let lengths = |key, of| view.metals.iter().filter_map(|metal| length(metal, key, of)).collect();
+        let temperature = |key: &str, range: Option<&Range<Temperature>>| {
+            Some(Value::of(range?, Temperature::celsius, format!("/temperatures/{key}")))
         };
         let required = procedure.qualification.as_ref().and_then(|own| own.toughness.as_deref());
         let mut runs = view.runs.iter().map(|run| run.numbers.1 - run.numbers.0 + 1);
         Self {
             view,
-            thickness,
-            diameter,
+            thickness: lengths("thickness", |metal| &metal.thickness),
+            diameter: lengths("outside_diameter", |metal| &metal.outside_diameter),
             weld: view.weld(),
             throat: throat(view),
             positions: positions_of(view),
             downward: downward(view),
-            preheating: temperature("preheating", temperatures.and_then(|own| own.preheating.as_ref())),
-            interpass: temperature("interpass", temperatures.and_then(|own| own.interpass.as_ref())),
+            preheating: temperature("preheating", procedure.preheating()),
+            interpass: temperature("interpass", procedure.interpass()),
             between: between(view),
             treatment: treatment(view),
             toughness: required.is_some_and(|text| !matches!(toughness(text), Ok(None))),
@@ -237,11 +239,7 @@ fn throat(view: &View<'_>) -> Option<Value<Ends>> {
     let size = view.procedure.weld_size.as_ref()?.value()?;
     let of = |value: &Option<Stated<Range<Length>>>, key: &str, per: f64| {
         let range = value.as_ref()?.value()?;
-        Some(Value {
-            value: ends(range, |length| length.mm() * per),
-            stated: range.spelled().to_owned(),
-            pointer: format!("/weld_size/{key}"),
-        })
+        Some(Value::of(range, |length| length.mm() * per, format!("/weld_size/{key}")))
     };
     of(&size.throat, "throat", 1.0).or_else(|| of(&size.leg, "leg", std::f64::consts::FRAC_1_SQRT_2))
 }
@@ -274,11 +272,7 @@ fn downward(view: &View<'_>) -> Option<bool> {
 
 fn between(view: &View<'_>) -> Option<Value<Ends>> {
     let range = view.procedure.temperatures.as_ref()?.time_between_runs.as_ref()?.value()?;
-    Some(Value {
-        value: ends(range, Duration::minutes),
-        stated: range.spelled().to_owned(),
-        pointer: "/temperatures/time_between_runs".to_owned(),
-    })
+    Some(Value::of(range, Duration::minutes, "/temperatures/time_between_runs".to_owned()))
 }
 
 fn treatment(view: &View<'_>) -> Option<Value<Treatment>> {
@@ -314,13 +308,13 @@ fn processes_of<'d>(view: &'d View<'d>) -> Vec<ProcessSummary<'d>> {
     };
     for run in &view.runs {
         match (run.block, run.run.process.as_deref()) {
-            (Some((name, _)), _) => add(name, format!("/processes/{}", escape(name))),
+            (Some((name, _)), _) => add(name, keys::process(name)),
             (None, Some(name)) => add(name, format!("{}/process", run.pointer())),
             (None, None) => {}
         }
     }
     for name in view.procedure.processes.keys() {
-        add(name, format!("/processes/{}", escape(name)));
+        add(name, keys::process(name));
     }
     names.into_iter().map(|(name, pointer)| process(view, name.clone(), known(&name), pointer)).collect()
 }
@@ -335,22 +329,6 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         .collect();
     let block = view.procedure.processes.iter().find(|(key, _)| *key == name);
     let gather = Gather { runs: &runs, block };
-    let figure = |variable, key, unit, values: Vec<Value<Ends>>| {
-        let hull = ProcessSummary::hull(&values)?;
-        let mut words: Vec<&str> = Vec::new();
-        for own in &values {
-            if !words.contains(&own.stated.as_str()) {
-                words.push(&own.stated);
-            }
-        }
-        let value = Value { value: hull, stated: words.join(", "), pointer: values.first()?.pointer.clone() };
-        Some(Figure { variable, key, unit, value, each: values })
-    };
-    let current = gather.quantity(&keys::CURRENT, Current::amperes);
-    let voltage = gather.quantity(&keys::VOLTAGE, Voltage::volts);
-    let travel = gather.quantity(&keys::TRAVEL_SPEED, Speed::mm_per_min);
-    let feed = gather.quantity(&keys::WIRE_FEED_SPEED, Speed::mm_per_min);
-    let flow = gather.quantity(&keys::SHIELDING_GAS_FLOW, Flow::l_per_min);
     let mut fillers: Vec<Value<Option<&'static FillerRow>>> = Vec::new();
     let mut diameters = Vec::new();
     for at in gather.values(&keys::FILLER, Some) {
@@ -370,11 +348,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
             pointer: format!("{pointer}/designation"),
         });
         if let Some(range) = filler.diameter.as_ref().and_then(Stated::value) {
-            diameters.push(Value {
-                value: ends(range, Length::mm),
-                stated: range.spelled().to_owned(),
-                pointer: format!("{pointer}/diameter"),
-            });
+            diameters.push(Value::of(range, Length::mm, format!("{pointer}/diameter")));
         }
     }
     let gas = gather
@@ -391,11 +365,7 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         .collect();
     let deposit = block.and_then(|(key, settings)| {
         let range = keys::DEPOSIT_THICKNESS.of(settings)?.value()?;
-        Some(Value {
-            value: ends(range, Length::mm),
-            stated: range.spelled().to_owned(),
-            pointer: format!("/processes/{}/{}", escape(key), keys::DEPOSIT_THICKNESS.path),
-        })
+        Some(Value::of(range, Length::mm, keys::DEPOSIT_THICKNESS.in_process(key)))
     });
     let thickest_run = runs
         .iter()
@@ -429,12 +399,12 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
         heat_input,
         arc_energy,
         figures: [
-            figure("current", keys::CURRENT.in_tables, "A", current),
-            figure("voltage", keys::VOLTAGE.in_tables, "V", voltage),
-            figure("travel_speed", keys::TRAVEL_SPEED.in_tables, "mm/min", travel),
-            figure("wire_feed_speed", keys::WIRE_FEED_SPEED.in_tables, "mm/min", feed),
-            figure("gas_flow", keys::SHIELDING_GAS_FLOW.in_tables, "L/min", flow),
-            figure("filler_diameter", "fillers.diameter", "mm", diameters),
+            gather.figure("current", &keys::CURRENT, "A", Current::amperes),
+            gather.figure("voltage", &keys::VOLTAGE, "V", Voltage::volts),
+            gather.figure("travel_speed", &keys::TRAVEL_SPEED, "mm/min", Speed::mm_per_min),
+            gather.figure("wire_feed_speed", &keys::WIRE_FEED_SPEED, "mm/min", Speed::mm_per_min),
+            gather.figure("gas_flow", &keys::SHIELDING_GAS_FLOW, "L/min", Flow::l_per_min),
+            Figure::of("filler_diameter", "fillers.diameter", "mm", diameters),
         ]
         .into_iter()
         .flatten()
@@ -458,7 +428,7 @@ impl<'d> Gather<'_, 'd> {
         let mut found: Vec<At<'d, V>> = Vec::new();
         let from_block = self.block.filter(|_| self.runs.is_empty()).and_then(|(name, settings)| {
             let value = of(key.of(settings)?)?;
-            Some(At { value, pointer: format!("/processes/{}/{}", escape(name), key.path) })
+            Some(At { value, pointer: key.in_process(name) })
         });
         for at in self.runs.iter().filter_map(|run| run.read(key, &of)).chain(from_block) {
             if !found.iter().any(|own| own.pointer == at.pointer) {
@@ -469,15 +439,18 @@ impl<'d> Gather<'_, 'd> {
     }
 
     fn quantity<Q: Quantity>(&self, key: &Key<Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Ends>> {
-        let values = self.values(key, Stated::value);
-        values
-            .into_iter()
-            .map(|at| Value {
-                value: ends(at.value, &figure),
-                stated: at.value.spelled().to_owned(),
-                pointer: at.pointer,
-            })
-            .collect()
+        let values = self.values(key, Stated::value).into_iter();
+        values.map(|at| Value::of(at.value, &figure, at.pointer)).collect()
+    }
+
+    fn figure<Q: Quantity>(
+        &self,
+        variable: &'static str,
+        key: &Key<Stated<Range<Q>>>,
+        unit: &'static str,
+        of: impl Fn(Q) -> f64,
+    ) -> Option<Figure> {
+        Figure::of(variable, key.in_tables, unit, self.quantity(key, of))
     }
 
     fn words<T: Copy + ToString>(&self, key: &Key<Stated<T>>) -> Vec<Value<T>> {

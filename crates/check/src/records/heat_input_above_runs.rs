@@ -32,7 +32,7 @@ pub const RULE: Rule<TestRecord> = Rule {
 fn examine(x: &mut Examiner<'_, TestRecord>) {
     let rule = coupon_tests::HEAT_INPUT_AGREEMENT;
     for run in &x.view.view.runs {
-        let Some(stated) = run.quantity(&keys::HEAT_INPUT) else { continue };
+        let Some(stated) = run.value(&keys::HEAT_INPUT) else { continue };
         let (Some(high), Some(computed)) = (stated.value.high().map(HeatInput::kj_per_mm), heat::of(run)) else {
             continue;
         };

@@ -62,7 +62,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         }
     }
     for run in &x.view.view.runs {
-        if run.quantity(&keys::HEAT_INPUT).is_some() {
+        if run.value(&keys::HEAT_INPUT).is_some() {
             continue;
         }
         let power = run.setting(&keys::ARC_POWER).is_some();

@@ -18,6 +18,7 @@ use seamwright_weld::View;
 use serde_json::{Map, Value};
 
 use crate::codes::{Classified, Effect, Heats, Pair};
+use crate::completeness;
 
 use runs::Row;
 
@@ -213,15 +214,7 @@ fn text(value: &Value) -> Option<String> {
 
 /// A value as a reader knows it.
 fn plain(value: &Value) -> String {
-    match value {
-        Value::Null => String::new(),
-        Value::String(text) => text.clone(),
-        Value::Array(items) => items.iter().map(plain).collect::<Vec<_>>().join(", "),
-        Value::Object(map) => {
-            map.iter().map(|(key, value)| format!("{key} {}", plain(value))).collect::<Vec<_>>().join(", ")
-        }
-        other => other.to_string(),
-    }
+    completeness::plain(value, str::to_owned)
 }
 
 /// Whether two texts state the same: the same letters, or the same quantity in other units.
@@ -372,7 +365,7 @@ impl Walk<'_> {
                 procedure.processes.keys().find(|key| processes::number_of(key) == number).map(str::to_owned)
             };
             let key = key(self.pair.new.procedure).or_else(|| key(self.pair.old.procedure)).unwrap_or_default();
-            self.values(&format!("/processes/{}", escape(&key)), was, is);
+            self.values(&seamwright_model::procedure::keys::process(&key), was, is);
         }
     }
 

@@ -6,6 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 use seamwright_handbook::positions;
+use seamwright_model::procedure::keys;
 use seamwright_weld::View;
 use serde_json::Value;
 
@@ -73,7 +74,7 @@ impl Row {
     pub(super) fn place(&self, below: &str) -> String {
         let block = self.block.as_ref().filter(|_| self.own.pointer(below).is_none() && below != "/process");
         match block {
-            Some(key) => format!("/processes/{}{below}", seamwright_model::source::escape(key)),
+            Some(key) => keys::process(key) + below,
             None => format!("/runs/{}{below}", self.index),
         }
     }

@@ -32,11 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     if !(both && groove && view.full_penetration()) || joint.back_gouging.is_some() {
         return;
     }
-    let report =
-        x.report(Severity::Note, "/joint/back_gouging", "welded from both sides without a word on back gouging");
-    let report =
-        report.hint("write the method and depth, or `back_gouging: none` where the first root is fused through");
-    if let Some(source) = super::contents::asked("joint.back_gouging") {
-        report.limit("the method of back gouging, or none", &source);
-    }
+    x.report(Severity::Note, "/joint/back_gouging", "welded from both sides without a word on back gouging")
+        .hint("write the method and depth, or `back_gouging: none` where the first root is fused through")
+        .asked("joint.back_gouging", "the method of back gouging, or none");
 }

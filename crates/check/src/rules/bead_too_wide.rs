@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let Some((limits, unit)) = limits(setting_limits::BEAD_OVER_CORE, run.number()) else { continue };
-        let Some(width) = run.quantity(&keys::MAXIMUM_BEAD_WIDTH) else { continue };
+        let Some(width) = run.value(&keys::MAXIMUM_BEAD_WIDTH) else { continue };
         let core = run
             .filler(view.procedure)
             .and_then(|(_, filler)| filler.diameter.as_ref()?.value()?.middle())

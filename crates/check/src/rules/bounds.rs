@@ -92,7 +92,7 @@ pub(super) fn settings_where<Q: Quantity>(
 ) {
     let view = x.view;
     for run in view.runs.iter().filter(|run| wanted(run)) {
-        let Some(at) = run.quantity(key) else { continue };
+        let Some(at) = run.value(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
         hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);

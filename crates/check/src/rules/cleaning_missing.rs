@@ -22,9 +22,7 @@ fn examine(x: &mut Examiner<'_>) {
     if x.view.procedure.joint.as_ref().is_none_or(|joint| joint.cleaning.is_some()) {
         return;
     }
-    let report = x.report(Severity::Note, "/joint/cleaning", "no word on cleaning before welding");
-    let report = report.hint("write how far and with what the joint is cleaned");
-    if let Some(source) = super::contents::asked("joint.cleaning") {
-        report.limit("cleaning before welding stated", &source);
-    }
+    x.report(Severity::Note, "/joint/cleaning", "no word on cleaning before welding")
+        .hint("write how far and with what the joint is cleaned")
+        .asked("joint.cleaning", "cleaning before welding stated");
 }

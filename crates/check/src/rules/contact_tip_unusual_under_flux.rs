@@ -32,7 +32,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
-        let Some(at) = run.quantity(&keys::CONTACT_TIP_TO_WORK) else { continue };
+        let Some(at) = run.value(&keys::CONTACT_TIP_TO_WORK) else { continue };
         let Some((limits, _)) = limits(setting_limits::TIP_TO_WORK_OVER_WIRE, run.number()) else { continue };
         let diameter = run.filler(view.procedure).and_then(|(_, filler)| filler.diameter.as_ref());
         let Some(diameter) = diameter.and_then(Stated::value).and_then(|range| range.middle()).map(Length::mm) else {

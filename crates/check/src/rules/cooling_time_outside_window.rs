@@ -1,13 +1,10 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
-use seamwright_calc::cooling_time::Plate;
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Band, metal_heat};
+use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{JointType, keys};
-use seamwright_model::quantity::Temperature;
-use seamwright_model::stated::Stated;
 use seamwright_weld::heat::{self, Cooling};
 
 /// The check.
@@ -31,12 +28,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let room = metal_heat::ROOM_TEMPERATURE.value.low;
-    let temperatures = x.view.procedure.temperatures.as_ref();
-    let preheat = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
-    let interpass = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value);
-    let cold = preheat.and_then(|range| range.low()).map_or(room, Temperature::celsius);
-    let hot = interpass.and_then(|range| range.high()).map_or(cold, |most| most.celsius().max(cold));
+    let celsius = heat::welding_temperature(x.view.procedure);
     let grooved = x.view.weld().is_some_and(|weld| weld.has_groove());
     let tee = x.view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Tee);
     for metal in &x.view.metals {
@@ -45,22 +37,19 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(cooling) = Cooling::of(grooved, tee, thickness_mm) else { continue };
         for run in &x.view.runs {
             let Some(heat) = heat::of(run) else { continue };
-            let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
-            let time = |plate: Plate, q: f64| plate.cooling_time(q).ok().map(|cooling| cooling.time_s);
-            let shortest = time(cooling.shortest(cold), heat.heat_input.low);
-            let longest = time(cooling.longest(hot), heat.heat_input.high);
-            let Some((shortest, longest)) = shortest.zip(longest) else { continue };
+            let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { continue };
+            let Some(time) = cooling.time_s(heat.heat_input, celsius) else { continue };
             let source = row.origin.source_ref();
-            let stated = range_text(Band::new(shortest.min(longest), longest), "s");
-            let outer = x.compare(&speed.pointer, &stated, (Some(shortest), Some(longest)), row.time_s, "s", &source);
+            let (stated, ends) = (range_text(time, "s"), (Some(time.low), Some(time.high)));
+            let outer = x.compare(&speed.pointer, &stated, ends, row.time_s, "s", &source);
             if !outer.below && !outer.above {
                 continue;
             }
             let limit = range_text(row.time_s, "s");
             let (word, value, q, at) = if outer.below {
-                ("short", shortest, heat.heat_input.low, cold)
+                ("short", time.low, heat.heat_input.low, celsius.low)
             } else {
-                ("long", longest, heat.heat_input.high, hot)
+                ("long", time.high, heat.heat_input.high, celsius.high)
             };
             x.report(
                 Severity::Caution,

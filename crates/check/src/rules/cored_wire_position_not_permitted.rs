@@ -3,7 +3,6 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::fcaw_parameters;
 use seamwright_handbook::processes::Wire;
-use seamwright_model::finding::Severity;
 
 use super::wire;
 
@@ -43,22 +42,10 @@ fn examine(x: &mut Examiner<'_>) {
             let Some(missing) = asked.into_iter().find(|asked| !read.positions.iter().any(|own| own == asked)) else {
                 continue;
             };
-            let permitted = read.positions.join(", ");
-            let report = x
-                .report(
-                    Severity::Error,
-                    pointer,
-                    format!(
-                        "{} is not for welding {} ({stated}); its positions are {permitted}",
-                        wire.filler.designation,
-                        missing.replace('-', " ")
-                    ),
-                )
-                .stated(stated)
+            let source = fcaw_parameters::electrode(&wire.filler.designation).map(|row| row.origin.source_ref());
+            let said = (&*wire.filler.designation, &*missing.replace('-', " "));
+            wire::not_permitted(x, (pointer, stated), said, &read.positions, source)
                 .hint("take an all-position class, or another position");
-            if let Some(row) = fcaw_parameters::electrode(&wire.filler.designation) {
-                report.limit(permitted, &row.origin.source_ref());
-            }
         }
     }
 }

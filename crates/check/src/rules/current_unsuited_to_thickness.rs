@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
         if in_joint::pulsed(run) {
             continue;
         }
-        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
+        let Some(current) = run.value(&keys::CURRENT) else { continue };
         let (Some(middle), Some(span)) = (in_joint::current_a(run), joint.currents(run)) else { continue };
         let Some(hull) = span.current_a else { continue };
         // Beyond the thinnest or the thickest joint in print only one side says something; thinner metal takes as much less than

@@ -68,5 +68,5 @@ pub(super) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, R
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref()?.value()?.middle()?.mm();
     let limits = electrode_current::range(&filler.designation, diameter)?;
-    Some((run.quantity(&keys::CURRENT)?, limits, &filler.designation))
+    Some((run.value(&keys::CURRENT)?, limits, &filler.designation))
 }

@@ -2,7 +2,6 @@
 
 use super::{electrode, wire};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_model::finding::Severity;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -50,19 +49,9 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             };
             let source = electrode.row.map_or_else(|| position.origin.source_ref(), |row| row.origin.source_ref());
-            let limit = permitted.join(", ");
-            x.report(
-                Severity::Error,
-                pointer,
-                format!(
-                    "{} is not for welding {} ({stated}); its positions are {limit}",
-                    electrode.filler.designation,
-                    missing.replace('-', " ")
-                ),
-            )
-            .stated(stated)
-            .limit(limit, &source)
-            .hint("take an all-position class such as E7018, or another position");
+            let said = (&*electrode.filler.designation, &*missing.replace('-', " "));
+            wire::not_permitted(x, (pointer, stated), said, &permitted, Some(source))
+                .hint("take an all-position class such as E7018, or another position");
         }
     }
 }

@@ -38,13 +38,10 @@ fn examine(x: &mut Examiner<'_>) {
             let lines: Vec<String> = named.iter().map(|name| format!("`filler: {name}`")).collect();
             format!("declare it under `fillers`, or write {}", lines.join(" or "))
         };
-        let report = x
-            .report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
+        x.report(Severity::Error, &name.pointer, format!("filler `{}` is not declared", name.value))
             .stated(name.value)
-            .hint(hint);
-        if let Some(source) = super::contents::asked(keys::FILLER.in_tables) {
-            report.limit("a name under `fillers`", &source);
-        }
+            .hint(hint)
+            .asked(keys::FILLER.in_tables, "a name under `fillers`");
         seen.push(name.pointer);
     }
 }

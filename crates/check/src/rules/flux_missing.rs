@@ -4,7 +4,6 @@ use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::designation::{self, Form};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
-use seamwright_model::source::escape;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -30,8 +29,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process.filter(|process| process.uses_flux) else { continue };
-        let section = run.block.map_or(run.pointer(), |(name, _)| format!("/processes/{}", escape(name)));
-        let pointer = format!("{section}/{}", keys::FLUX.path);
+        let pointer = run.of_process(&keys::FLUX);
         x.examined(&pointer);
         // A filler such as F7A2-EM12K names both.
         let named = run.filler(x.view.procedure).and_then(|(_, filler)| designation::parse(&filler.designation).ok());

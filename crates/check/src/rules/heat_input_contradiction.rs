@@ -31,7 +31,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
-        let Some(stated) = run.quantity(&keys::HEAT_INPUT) else { continue };
+        let Some(stated) = run.value(&keys::HEAT_INPUT) else { continue };
         let (Some(computed), Some((slack, _))) =
             (heat::of(run), limits(setting_limits::HEAT_INPUT_STATED, run.number()))
         else {

@@ -63,7 +63,7 @@ fn all_runs(x: &mut Examiner<'_>, heat: Heat) {
 fn square_butt(x: &mut Examiner<'_>, heat: Heat) {
     let view = x.view;
     let Some((run, [cold, middle, hot])) = in_joint::square_ratio(view) else { return };
-    let Some(current) = run.quantity(&keys::CURRENT) else { return };
+    let Some(current) = run.value(&keys::CURRENT) else { return };
     let tungsten = run.process.is_some_and(|process| process.uses_tungsten);
     let least = (Severity::Error, hot, fusion::SQUARE_HOT_LEAST);
     let held = match heat {

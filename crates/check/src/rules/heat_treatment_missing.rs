@@ -5,7 +5,6 @@ use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat::{self, Asked};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
-use seamwright_model::stated::{OrNone, Stated};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -38,14 +37,11 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let temperatures = x.view.procedure.temperatures.as_ref();
     let pointer = "/temperatures/post_weld_heat_treatment";
-    let stated = temperatures.and_then(|t| t.post_weld_heat_treatment.as_ref());
-    if matches!(stated, Some(OrNone::Is(_))) {
+    if x.view.procedure.heat_treatment().is_some() {
         return;
     }
-    let preheat = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value);
-    let preheat_c = preheat.and_then(|range| range.low()).map(Temperature::celsius);
+    let preheat_c = x.view.procedure.preheating().and_then(|range| range.low()).map(Temperature::celsius);
     let asked = x.view.metals.iter().find_map(|metal| {
         let known = metal.known?;
         let row = metal_heat::treatment(known)?;

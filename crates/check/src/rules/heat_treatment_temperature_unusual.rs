@@ -4,7 +4,7 @@ use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Band, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -41,11 +41,8 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let temperatures = x.view.procedure.temperatures.as_ref();
-    let treatment = temperatures.and_then(|t| t.post_weld_heat_treatment.as_ref()).and_then(OrNone::value);
-    let Some(range) = treatment.and_then(|treatment| treatment.temperature.as_ref()).and_then(Stated::value) else {
-        return;
-    };
+    let treatment = x.view.procedure.heat_treatment();
+    let Some(range) = treatment.and_then(|own| own.temperature.as_ref()).and_then(Stated::value) else { return };
     let rows = x.view.metals.iter().filter_map(|metal| {
         let row = metal_heat::treatment(metal.known?)?;
         Some((row.envelope_c?, row.usual_c?, row, metal))

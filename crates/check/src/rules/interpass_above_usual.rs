@@ -2,7 +2,6 @@
 
 use seamwright_handbook::{Band, Heat, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
 
 use super::bounds;
 use crate::rule::range_text;
@@ -43,11 +42,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let Some(interpass) =
-        x.view.procedure.temperatures.as_ref().and_then(|t| t.interpass.as_ref()).and_then(Stated::value)
-    else {
-        return;
-    };
+    let Some(interpass) = x.view.procedure.interpass() else { return };
     let Some(high) = interpass.high() else { return };
     let customary = measure::is_customary(interpass.unit());
     let pointer = "/temperatures/interpass";

@@ -4,7 +4,6 @@ use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Band, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
-use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -28,8 +27,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let temperatures = x.view.procedure.temperatures.as_ref();
-    let Some(range) = temperatures.and_then(|t| t.interpass.as_ref()).and_then(Stated::value) else { return };
+    let Some(range) = x.view.procedure.interpass() else { return };
     let most = range.high().map(Temperature::celsius);
     if let Some(most) = most {
         let room = metal_heat::ROOM_TEMPERATURE;

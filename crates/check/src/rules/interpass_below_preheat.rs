@@ -3,7 +3,6 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_model::finding::{Basis, Severity, SourceRef};
 use seamwright_model::quantity::Temperature;
-use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -23,9 +22,8 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let Some(temperatures) = &x.view.procedure.temperatures else { return };
-    let Some(interpass) = temperatures.interpass.as_ref().and_then(Stated::value) else { return };
-    let Some(preheating) = temperatures.preheating.as_ref().and_then(Stated::value) else { return };
+    let procedure = x.view.procedure;
+    let Some((interpass, preheating)) = procedure.interpass().zip(procedure.preheating()) else { return };
     let pointer = "/temperatures/interpass";
     x.examined(pointer);
     let (Some(most), Some(least)) =

@@ -3,8 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::Settings;
-use seamwright_model::source::escape;
+use seamwright_model::procedure::{Settings, keys};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -26,7 +25,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for (name, settings) in x.view.procedure.processes.iter() {
         if let Some(process) = processes::get(name) {
-            foreign(x, settings, process, &format!("/processes/{}", escape(name)));
+            foreign(x, settings, process, &keys::process(name));
         }
     }
     for run in &x.view.runs {

@@ -1,7 +1,6 @@
 //! `low-hydrogen-electrode-downhill`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_model::finding::Severity;
 
 use super::{electrode, wire};
 
@@ -60,18 +59,9 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             let source = position.origin.source_ref();
-            let limit = permitted.join(", ");
-            x.report(
-                Severity::Error,
-                pointer,
-                format!(
-                    "low-hydrogen electrode {} is not for welding downwards ({stated}); its positions are {limit}",
-                    electrode.filler.designation
-                ),
-            )
-            .stated(stated)
-            .limit(limit.clone(), &source)
-            .hint("weld upwards, or take a class such as E7048 or E8045-P2");
+            let name = format!("low-hydrogen electrode {}", electrode.filler.designation);
+            wire::not_permitted(x, (pointer, stated), (&name, "downwards"), &permitted, Some(source))
+                .hint("weld upwards, or take a class such as E7048 or E8045-P2");
         }
     }
 }

@@ -13,7 +13,7 @@ use crate::rule::{Examiner, range_text};
 pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
     for run in &x.view.runs {
         let Some(heat) = heat::of(run) else { continue };
-        let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
+        let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { continue };
         for metal in &x.view.metals {
             let thickness = metal.thickness_mm().or_else(|| x.view.thickness_mm());
             let limits = metal.known.zip(thickness).and_then(|(known, mm)| metal_heat::heat_input(known, mm));

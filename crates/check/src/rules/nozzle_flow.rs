@@ -15,14 +15,14 @@ fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Range<Flow>>, Lim
     if !run.process?.uses_tungsten {
         return None;
     }
-    let flow = run.quantity(&keys::SHIELDING_GAS_FLOW)?;
+    let flow = run.value(&keys::SHIELDING_GAS_FLOW)?;
     // Without a nozzle the electrode tells which ones it is used with.
     let mut limits = match run.nozzle() {
         Some((_, number, _)) => nozzle_gas_flow::range(number?, run.gas_lens())?,
         // How much is too much hangs on the nozzle alone.
         None if side == Side::High => return None,
         None => {
-            let diameter = run.quantity(&keys::TUNGSTEN_DIAMETER)?;
+            let diameter = run.value(&keys::TUNGSTEN_DIAMETER)?;
             nozzle_gas_flow::range_for_electrode(diameter.value.middle()?.mm())?
         }
     };

@@ -28,7 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let pedal = run.value(&keys::CURRENT_CONTROL).is_some_and(|at| *at.value == CurrentControl::FootPedal);
-        let Some(current) = run.quantity(&keys::CURRENT).filter(|_| pedal) else { continue };
+        let Some(current) = run.value(&keys::CURRENT).filter(|_| pedal) else { continue };
         x.examined(&current.pointer);
         if current.value.single().is_some() {
             let stated = current.value.spelled();

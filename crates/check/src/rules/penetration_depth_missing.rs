@@ -34,9 +34,8 @@ fn examine(x: &mut Examiner<'_>) {
     {
         return;
     }
-    let report = x.report(Severity::Error, "/joint/penetration", "partial penetration without its depth");
-    let report = report.stated("partial").hint("write `penetration_depth`");
-    if let Some(source) = super::contents::asked("joint.penetration_depth") {
-        report.limit("a depth", &source);
-    }
+    x.report(Severity::Error, "/joint/penetration", "partial penetration without its depth")
+        .stated("partial")
+        .hint("write `penetration_depth`")
+        .asked("joint.penetration_depth", "a depth");
 }

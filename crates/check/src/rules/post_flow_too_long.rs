@@ -27,10 +27,10 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let Some((limits, _)) = limits(setting_limits::POST_FLOW_OVER_NEED, "") else { return };
     for run in &x.view.runs {
-        let post = run.quantity(&keys::SHIELDING_GAS_POST_FLOW);
+        let post = run.value(&keys::SHIELDING_GAS_POST_FLOW);
         let Some(post) = post else { continue };
         let Some(seconds) = post.value.high().or(post.value.low()).map(Duration::seconds) else { continue };
-        let amperes = run.quantity(&keys::CURRENT);
+        let amperes = run.value(&keys::CURRENT);
         let amperes = amperes.and_then(|at| at.value.high().or(at.value.low())).map_or(NO_CURRENT_A, Current::amperes);
         let each = gas_timing::POST_FLOW_PER_10_A.value.high;
         let needed = amperes / 10.0 * each;

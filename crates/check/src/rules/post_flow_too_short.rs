@@ -28,8 +28,8 @@ fn examine(x: &mut Examiner<'_>) {
         if !run.process.is_some_and(|process| process.uses_tungsten) {
             continue;
         }
-        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_POST_FLOW) else { continue };
-        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
+        let Some(flow) = run.value(&keys::SHIELDING_GAS_POST_FLOW) else { continue };
+        let Some(current) = run.value(&keys::CURRENT) else { continue };
         // The middle of the range: a pedal runs down before the arc stops.
         let Some(amperes) = current.value.middle().map(Current::amperes) else { continue };
         let asked = amperes / 10.0 * per_ten.value.low;

@@ -30,7 +30,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (usual, idle) = (gas_timing::PRE_FLOW, gas_timing::PRE_FLOW_AFTER_IDLE);
     let limit = Band::new(usual.value.low, idle.value.high);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
-        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_PRE_FLOW) else { continue };
+        let Some(flow) = run.value(&keys::SHIELDING_GAS_PRE_FLOW) else { continue };
         let ends = (flow.value.low().map(Duration::seconds), flow.value.high().map(Duration::seconds));
         let stated = flow.value.spelled();
         let source = usual.origin.source_ref();

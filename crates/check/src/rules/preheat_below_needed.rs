@@ -5,7 +5,6 @@ use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::{Band, Heat, Size, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -182,8 +181,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     let Some(needed) = preheat::needed(x.view) else { return };
-    let temperatures = x.view.procedure.temperatures.as_ref();
-    let stated = temperatures.and_then(|temperatures| temperatures.preheating.as_ref()).and_then(Stated::value);
+    let stated = x.view.procedure.preheating();
     let pointer = "/temperatures/preheating";
     // A document in degrees Fahrenheit, or in inches where it states no preheat, is held against the limit in those.
     let customary = stated.map_or_else(

@@ -3,7 +3,6 @@
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 use seamwright_handbook::{Band, Heat, Size, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -39,8 +38,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let temperatures = x.view.procedure.temperatures.as_ref();
-    let Some(range) = temperatures.and_then(|t| t.preheating.as_ref()).and_then(Stated::value) else { return };
+    let Some(range) = x.view.procedure.preheating() else { return };
     // A minimum alone is held against the limit too: the joint is at least that hot.
     let Some(most) = range.high().or(range.low()) else { return };
     let view = x.view;

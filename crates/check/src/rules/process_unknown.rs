@@ -4,6 +4,7 @@ use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
 use seamwright_handbook::processes;
 use seamwright_handbook::trade_words::{self, Kind};
 use seamwright_model::finding::Severity;
+use seamwright_model::procedure::keys;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -51,13 +52,9 @@ fn examine(x: &mut Examiner<'_>) {
     }
     for (index, key) in x.view.procedure.processes.keys().enumerate() {
         if processes::get(key).is_none() && index < 50 {
-            x.report(
-                Severity::Error,
-                format!("/processes/{}", seamwright_model::source::escape(key)),
-                format!("`{key}` is not a known process"),
-            )
-            .stated(key)
-            .hint(of_trade(key).unwrap_or_else(|| nearest_in_words(&processes::nearest(key), "processes")));
+            x.report(Severity::Error, keys::process(key), format!("`{key}` is not a known process"))
+                .stated(key)
+                .hint(of_trade(key).unwrap_or_else(|| nearest_in_words(&processes::nearest(key), "processes")));
         }
     }
 }

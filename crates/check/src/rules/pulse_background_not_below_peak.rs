@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let (Some(peak), Some(background)) =
-            (run.quantity(&keys::PULSE_PEAK_CURRENT), run.quantity(&keys::PULSE_BACKGROUND_CURRENT))
+            (run.value(&keys::PULSE_PEAK_CURRENT), run.value(&keys::PULSE_BACKGROUND_CURRENT))
         else {
             continue;
         };

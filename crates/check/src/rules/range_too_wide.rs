@@ -49,7 +49,7 @@ fn width<Q: Quantity>(
         if key.path == keys::CURRENT.path && pedal {
             continue;
         }
-        let Some(at) = run.quantity(key) else { continue };
+        let Some(at) = run.value(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
         let (Some(low), Some(high)) = (at.value.low().map(&figure), at.value.high().map(&figure)) else { continue };
         if low <= 0.0 {

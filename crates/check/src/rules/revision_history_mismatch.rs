@@ -23,20 +23,12 @@ fn examine(x: &mut Examiner<'_>) {
     x.examined(&pointer);
     let identification = &x.view.procedure.identification;
     if *last.revision != *identification.revision {
-        let report = x
-            .report(
-                Severity::Error,
-                pointer,
-                format!(
-                    "the history ends at revision {}, the document is revision {}",
-                    last.revision, identification.revision
-                ),
-            )
+        let revision = &identification.revision;
+        let message = format!("the history ends at revision {}, the document is revision {revision}", last.revision);
+        x.report(Severity::Error, pointer, message)
             .stated(&*last.revision)
-            .hint("add an entry for this revision, or mend the revision in `identification`");
-        if let Some(source) = super::contents::asked("identification.revision") {
-            report.limit(format!("revision {}", identification.revision), &source);
-        }
+            .hint("add an entry for this revision, or mend the revision in `identification`")
+            .asked("identification.revision", format!("revision {revision}"));
     } else if last.date.is_some() && identification.date.is_some() && last.date != identification.date {
         x.report(Severity::Caution, pointer, format!("revision {} has two dates", last.revision))
             .stated(&*last.revision)

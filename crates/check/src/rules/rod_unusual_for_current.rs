@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some((name, filler)) = run.filler(view.procedure).filter(|_| manual) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let Some(mm) = diameter.middle().map(Length::mm).filter(|mm| *mm > 0.0) else { continue };
-        let Some(amperes) = run.quantity(&keys::CURRENT).and_then(|at| at.value.middle()) else { continue };
+        let Some(amperes) = run.value(&keys::CURRENT).and_then(|at| at.value.middle()) else { continue };
         let ratio = Some(Current::amperes(amperes) / mm);
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
         let grade = Grade {

@@ -34,18 +34,15 @@ fn examine(x: &mut Examiner<'_>) {
         });
         if let Some(twin) = twin {
             let message = format!("run {} stands twice; it is also in run {}", run.run.run, twin.run.run);
-            let report = x.report(Severity::Error, pointer, message);
-            let report = report.stated(&*run.run.run).hint("give each run its own number");
-            if let Some(source) = super::contents::asked("runs.run") {
-                report.limit("each number once", &source);
-            }
+            x.report(Severity::Error, pointer, message)
+                .stated(&*run.run.run)
+                .hint("give each run its own number")
+                .asked("runs.run", "each number once");
         } else if first > next {
-            let report =
-                x.report(Severity::Error, pointer, format!("run {next} is missing before run {}", run.run.run));
-            let report = report.stated(&*run.run.run).hint("number the runs from 1 without gap");
-            if let Some(source) = super::contents::asked("runs.run") {
-                report.limit("numbers from 1 without gap", &source);
-            }
+            x.report(Severity::Error, pointer, format!("run {next} is missing before run {}", run.run.run))
+                .stated(&*run.run.run)
+                .hint("number the runs from 1 without gap")
+                .asked("runs.run", "numbers from 1 without gap");
         }
         next = next.max(last + 1);
     }

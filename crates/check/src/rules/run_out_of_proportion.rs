@@ -122,7 +122,7 @@ fn report(
     message: &str,
     stated: &str,
 ) -> bool {
-    let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { return false };
+    let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { return false };
     x.examined(&speed.pointer);
     let usual = limits.usual.unwrap_or(limits.envelope);
     let far = outside((Some(most), Some(least)), limits.envelope);

@@ -5,7 +5,6 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::View;
 
-use super::contents;
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
@@ -33,33 +32,24 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(process) = run.process else { continue };
         let polarity = run.setting(&keys::POLARITY).is_some();
-        let current = run.setting(&keys::CURRENT).is_some();
-        let feed = run.quantity(&keys::WIRE_FEED_SPEED).is_some();
-        let pulse = run.part(&keys::PULSE).is_some();
-        let at = |key: &str| match run.block {
-            Some((name, _)) if key == keys::POLARITY.path => {
-                format!("/processes/{}/{key}", seamwright_model::source::escape(name))
-            }
-            _ => format!("/runs/{}/{key}", run.index),
-        };
-        for (key, in_tables, stated, word) in [
-            (keys::POLARITY.path, keys::POLARITY.in_tables, polarity, "polarity"),
-            (keys::CURRENT.path, keys::CURRENT.in_tables, current || feed || pulse, "current"),
+        let current = run.setting(&keys::CURRENT).is_some()
+            || run.value(&keys::WIRE_FEED_SPEED).is_some()
+            || run.part(&keys::PULSE).is_some();
+        let write_current = || "write for example `current: 110-130 A`".to_owned();
+        for (pointer, in_tables, word, hint) in [
+            (
+                run.of_process(&keys::POLARITY),
+                keys::POLARITY.in_tables,
+                "polarity",
+                (!polarity).then(|| polarity_for(x.view, process)),
+            ),
+            (keys::CURRENT.in_run(run.index), keys::CURRENT.in_tables, "current", (!current).then(write_current)),
         ] {
-            let pointer = at(key);
             x.examined(&pointer);
-            if stated {
-                continue;
-            }
-            let hint = if key == keys::POLARITY.path {
-                polarity_for(x.view, process)
-            } else {
-                "write for example `current: 110-130 A`".to_owned()
-            };
-            let report = x.report(Severity::Caution, pointer, format!("no {word} is stated")).hint(hint);
-            if let Some(source) = contents::asked(in_tables) {
-                report.limit(format!("{word} stated"), &source);
-            }
+            let Some(hint) = hint else { continue };
+            x.report(Severity::Caution, pointer, format!("no {word} is stated"))
+                .hint(hint)
+                .asked(in_tables, format!("{word} stated"));
         }
     }
 }

@@ -60,10 +60,7 @@ fn examine(x: &mut Examiner<'_>) {
             Some(wire) if asks => wire.filler.designation.to_string(),
             _ => format!("process {}", process.number),
         };
-        let section = run
-            .block
-            .map_or(run.pointer(), |(name, _)| format!("/processes/{}", seamwright_model::source::escape(name)));
-        let pointer = format!("{section}/{}", keys::SHIELDING_GAS.path);
+        let pointer = run.of_process(&keys::SHIELDING_GAS);
         x.examined(&pointer);
         let source = process.origin.source_ref();
         x.report(Severity::Error, pointer, format!("{named} needs a shielding gas, and none is stated"))

@@ -29,8 +29,8 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     for run in &view.runs {
         let slopes = [
-            (gas_timing::UP_SLOPE, run.quantity(&keys::UP_SLOPE)),
-            (gas_timing::DOWN_SLOPE, run.quantity(&keys::DOWN_SLOPE)),
+            (gas_timing::UP_SLOPE, run.value(&keys::UP_SLOPE)),
+            (gas_timing::DOWN_SLOPE, run.value(&keys::DOWN_SLOPE)),
         ];
         for (rule, slope) in slopes {
             let Some(slope) = slope else { continue };

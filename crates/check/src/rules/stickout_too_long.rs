@@ -24,7 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let Some(stickout) = run.quantity(&keys::TUNGSTEN_STICKOUT) else { continue };
+        let Some(stickout) = run.value(&keys::TUNGSTEN_STICKOUT) else { continue };
         let Some(diameter) = super::tungsten::diameter(run) else { continue };
         let bore = run.nozzle().map(|(_, _, bore)| bore);
         let Some(limits) = tungsten_stickout::range(run.gas_lens(), diameter, bore) else { continue };

@@ -31,9 +31,7 @@ fn examine(x: &mut Examiner<'_>) {
     if surfaced || x.view.procedure.joint.as_ref().is_none_or(|joint| joint.tack_welds.is_some()) {
         return;
     }
-    let report = x.report(Severity::Note, "/joint/tack_welds", "no word on tack welds");
-    let report = report.hint("write number, length and what becomes of them, or `tack_welds: none`");
-    if let Some(source) = super::contents::asked("joint.tack_welds") {
-        report.limit("tack welds stated", &source);
-    }
+    x.report(Severity::Note, "/joint/tack_welds", "no word on tack welds")
+        .hint("write number, length and what becomes of them, or `tack_welds: none`")
+        .asked("joint.tack_welds", "tack welds stated");
 }

@@ -32,9 +32,7 @@ fn examine(x: &mut Examiner<'_>) {
     }
     let issued = view.procedure.identification.status == Some(Status::Issued);
     let severity = if issued { Severity::Error } else { Severity::Note };
-    let report = x.report(severity, "/qualification/records", "qualified by test, and no test record is named");
-    let report = report.hint("write `records: [number]`, or `route: none`");
-    if let Some(source) = super::contents::asked("qualification.records") {
-        report.limit("the number of a test record", &source);
-    }
+    x.report(severity, "/qualification/records", "qualified by test, and no test record is named")
+        .hint("write `records: [number]`, or `route: none`")
+        .asked("qualification.records", "the number of a test record");
 }

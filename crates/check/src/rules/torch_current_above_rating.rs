@@ -29,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(size) = run.setting(&keys::TORCH_SIZE) else { continue };
         let Some(row) = torches::get(size.value) else { continue };
-        let Some(current) = run.quantity(&keys::CURRENT) else { continue };
+        let Some(current) = run.value(&keys::CURRENT) else { continue };
         let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
         let limits = row.current(alternating);
         let high = current.value.high().or(current.value.low()).map(Current::amperes);

@@ -29,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let Some((limits, unit)) = limits(setting_limits::TRAILING_FLOW, "") else { return };
     for run in &view.runs {
-        let Some(flow) = run.quantity(&keys::TRAILING_GAS_FLOW) else { continue };
+        let Some(flow) = run.value(&keys::TRAILING_GAS_FLOW) else { continue };
         let ends = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
         let grade = Grade {
             what: "trailing gas flow",

@@ -75,7 +75,7 @@ fn examine(x: &mut Examiner<'_>) {
     ]
     .map(|rule| rule.value.high);
     for run in &view.runs {
-        let Some(speed) = run.quantity(&keys::TRAVEL_SPEED) else { continue };
+        let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { continue };
         let Some(mm_min) = middle(speed.value, Speed::mm_per_min) else { continue };
         let Some(span) = joint.currents(run) else { continue };
         for (position, hull) in joint.speeds(view, run) {

@@ -3,9 +3,9 @@
 use seamwright_handbook::Size;
 use seamwright_handbook::code_scope::{self, Counts, NameRow};
 use seamwright_handbook::treatment::{Governs, Numbered, governs};
-use seamwright_model::procedure::{HeatTreatment, JointType};
+use seamwright_model::procedure::JointType;
 use seamwright_model::quantity::{Length, Range};
-use seamwright_model::stated::{OrNone, Stated};
+use seamwright_model::stated::Stated;
 use seamwright_weld::View;
 use seamwright_weld::view::Metal;
 
@@ -117,9 +117,4 @@ pub(super) fn asked<'d>(view: &'d View<'d>, code: &'static NameRow) -> Vec<(&'d 
 pub(super) fn of_parts<'d>(view: &View<'d>, asked: Asked<'d>) -> Asked<'d> {
     let thickest = view.thickness().filter(|_| weld(view) != Some("groove"));
     Asked { thickness: thickest.unwrap_or(asked.thickness), ..asked }
-}
-
-/// The heat treatment that is stated, where one is.
-pub(super) fn stated<'d>(view: &View<'d>) -> Option<&'d HeatTreatment> {
-    view.procedure.temperatures.as_ref()?.post_weld_heat_treatment.as_ref().and_then(OrNone::value)
 }

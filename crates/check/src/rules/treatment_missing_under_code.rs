@@ -1,8 +1,7 @@
 //! `treatment-missing-under-code`: explanation, cases, logic.
 
-use seamwright_handbook::measure::{self, figure};
+use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
-use seamwright_model::stated::Stated;
 
 use super::treatment;
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -56,24 +55,16 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let (codes, true) = treatment::codes(view) else { return };
     let [code] = codes.as_slice() else { return };
-    if treatment::stated(view).is_some() {
+    if view.procedure.heat_treatment().is_some() {
         return;
     }
-    let temperatures = view.procedure.temperatures.as_ref();
-    let preheat = temperatures.and_then(|own| own.preheating.as_ref()).and_then(Stated::value);
     let pointer = "/temperatures/post_weld_heat_treatment";
     for (metal, asked) in treatment::asked(view, code) {
         let Some(row) = asked.exemption() else { continue };
         x.examined(pointer);
         let size = asked.thickness;
-        let warm = row.preheat().is_none_or(|least| {
-            preheat.and_then(|range| range.low().map(|low| (range, low))).is_some_and(|(range, low)| {
-                let (figure, unit) = least.column(measure::is_customary(range.unit()));
-                measure::degrees(low, unit) >= figure - 1e-9
-            })
-        });
         let always = row.asks(size);
-        if !always && (warm || !row.asks_cold(size)) {
+        if !asked.needs(row, view.procedure.preheating()) {
             continue;
         }
         let over = |mm, inches| {

@@ -99,7 +99,7 @@ struct Fault {
 
 fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
-    let Some(own) = treatment::stated(view) else { return };
+    let Some(own) = view.procedure.heat_treatment() else { return };
     let (codes, firm) = treatment::codes(view);
     // Under several codes a value is wrong where it is so under each.
     let mut of_each = codes.into_iter().map(|code| {

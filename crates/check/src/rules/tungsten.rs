@@ -14,7 +14,7 @@ pub(super) fn designation<'d>(run: &RunView<'d>) -> Option<At<'d, str>> {
 
 /// The tungsten's diameter, mm.
 pub(super) fn diameter(run: &RunView<'_>) -> Option<f64> {
-    let at = run.quantity(&keys::TUNGSTEN_DIAMETER)?;
+    let at = run.value(&keys::TUNGSTEN_DIAMETER)?;
     at.value.middle().map(Length::mm)
 }
 
@@ -38,7 +38,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
 pub(super) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits)> {
     let (group, current) = kind(run)?;
     let limits = tungsten_current::range(group, current, diameter(run)?)?;
-    Some((run.quantity(&keys::CURRENT)?, limits))
+    Some((run.value(&keys::CURRENT)?, limits))
 }
 
 /// What electrode to write for a current, A.

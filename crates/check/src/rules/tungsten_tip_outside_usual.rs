@@ -35,12 +35,12 @@ fn examine(x: &mut Examiner<'_>) {
     let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {
-        if let Some(angle) = run.quantity(&keys::TUNGSTEN_INCLUDED_ANGLE) {
+        if let Some(angle) = run.value(&keys::TUNGSTEN_INCLUDED_ANGLE) {
             let ends = (angle.value.low().map(Angle::degrees), angle.value.high().map(Angle::degrees));
             let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), ends };
             hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
-        let (tip, flat) = (run.quantity(&keys::TUNGSTEN_TIP_FLAT), tungsten_tips::TIP_FLAT);
+        let (tip, flat) = (run.value(&keys::TUNGSTEN_TIP_FLAT), tungsten_tips::TIP_FLAT);
         if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
             let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
             let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };

@@ -23,7 +23,7 @@ pub const RULE: Rule = Rule {
 
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
-        let (Some(process), Some(voltage)) = (run.process, run.quantity(&keys::VOLTAGE)) else { continue };
+        let (Some(process), Some(voltage)) = (run.process, run.value(&keys::VOLTAGE)) else { continue };
         let limits = process.voltage();
         let stated = voltage.value.spelled();
         let ends = (voltage.value.low().map(Voltage::volts), voltage.value.high().map(Voltage::volts));

@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
         if in_joint::pulsed(run) {
             continue;
         }
-        let Some(voltage) = run.quantity(&keys::VOLTAGE) else { continue };
+        let Some(voltage) = run.value(&keys::VOLTAGE) else { continue };
         let (Some(volts), Some(amperes), Some(arc)) =
             (middle(voltage.value, Voltage::volts), in_joint::current_a(run), in_joint::arc(run))
         else {

@@ -34,10 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
             return;
         }
     }
-    let source = super::contents::asked("weld_size.leg");
-    let report = x.report(Severity::Caution, "/weld_size", "a fillet without leg or throat");
-    let report = report.hint("write `weld_size: {leg: 5 mm}` or a throat");
-    if let Some(source) = source {
-        report.limit("a leg or a throat", &source);
-    }
+    x.report(Severity::Caution, "/weld_size", "a fillet without leg or throat")
+        .hint("write `weld_size: {leg: 5 mm}` or a throat")
+        .asked("weld_size.leg", "a leg or a throat");
 }

@@ -6,7 +6,7 @@
 use seamwright_handbook::designation;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
-use seamwright_handbook::{Band, Limits, fcaw_parameters, find, gmaw_parameters, positions};
+use seamwright_handbook::{Band, Limits, SourceRef, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{self, ShieldingGas, keys};
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range, Speed, Voltage};
@@ -15,7 +15,7 @@ use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, View, in_joint};
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, Report, range_text};
 
 /// A setting of a process with a wire electrode.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,13 +66,13 @@ impl Setting {
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
         Some(match self {
-            Self::Current => value(run.quantity(&keys::CURRENT)?, Current::amperes),
-            Self::Voltage => value(run.quantity(&keys::VOLTAGE)?, Voltage::volts),
-            Self::WireFeed => value(run.quantity(&keys::WIRE_FEED_SPEED)?, Speed::m_per_min),
-            Self::TipToWork => value(run.quantity(&keys::CONTACT_TIP_TO_WORK)?, Length::mm),
-            Self::Peak => value(run.quantity(&keys::PULSE_PEAK_CURRENT)?, Current::amperes),
-            Self::Background => value(run.quantity(&keys::PULSE_BACKGROUND_CURRENT)?, Current::amperes),
-            Self::Frequency => value(run.quantity(&keys::PULSE_FREQUENCY)?, Frequency::hertz),
+            Self::Current => value(run.value(&keys::CURRENT)?, Current::amperes),
+            Self::Voltage => value(run.value(&keys::VOLTAGE)?, Voltage::volts),
+            Self::WireFeed => value(run.value(&keys::WIRE_FEED_SPEED)?, Speed::m_per_min),
+            Self::TipToWork => value(run.value(&keys::CONTACT_TIP_TO_WORK)?, Length::mm),
+            Self::Peak => value(run.value(&keys::PULSE_PEAK_CURRENT)?, Current::amperes),
+            Self::Background => value(run.value(&keys::PULSE_BACKGROUND_CURRENT)?, Current::amperes),
+            Self::Frequency => value(run.value(&keys::PULSE_FREQUENCY)?, Frequency::hertz),
         })
     }
 
@@ -191,6 +191,23 @@ pub(super) fn asked_of(view: &View<'_>, position: &positions::Row) -> Vec<&'stat
         asked.push("overhead");
     }
     asked
+}
+
+/// Reports a position of a run, in words, that the class of its consumable does not permit.
+pub(super) fn not_permitted<'x>(
+    x: &'x mut Examiner<'_>,
+    (pointer, stated): (String, &str),
+    (consumable, position): (&str, &str),
+    permitted: &[&str],
+    source: Option<SourceRef>,
+) -> Report<'x> {
+    let limit = permitted.join(", ");
+    let message = format!("{consumable} is not for welding {position} ({stated}); its positions are {limit}");
+    let report = x.report(Severity::Error, pointer, message).stated(stated);
+    match source {
+        Some(source) => report.limit(limit, &source),
+        None => report,
+    }
 }
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.

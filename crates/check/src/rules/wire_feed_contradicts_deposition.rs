@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let farthest = gmaw_parameters::SETTINGS_FARTHEST.value.high;
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_flux)) {
-        let Some(feed) = run.quantity(&keys::WIRE_FEED_SPEED) else { continue };
+        let Some(feed) = run.value(&keys::WIRE_FEED_SPEED) else { continue };
         let Some(laid) = deposit::of(view, run).filter(|laid| laid.by == By::WireFeed) else { continue };
         // Each wire of a tandem lays its own: the rows of one wire and of several stand beside each other.
         let rows = deposition::rate(run.number());

@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (widest, farthest) = (gmaw_parameters::GAS_FLOW_WIDEST, gmaw_parameters::SETTINGS_FARTHEST);
     for run in &x.view.runs {
         let (Some(_), Some(gas)) = (&run.wire, run.gas()) else { continue };
-        let Some(flow) = run.quantity(&keys::SHIELDING_GAS_FLOW) else { continue };
+        let Some(flow) = run.value(&keys::SHIELDING_GAS_FLOW) else { continue };
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);
         let times = nozzle_gas_flow::HELIUM_OVER_ARGON.value.high;
         let range = Band::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));

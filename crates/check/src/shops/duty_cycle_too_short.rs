@@ -50,7 +50,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
     let length = view.procedure.weld_size.as_ref().and_then(Stated::value).and_then(|size| size.length.as_ref());
     let length_mm = length.and_then(Stated::value).and_then(|range| range.high().or(range.low())).map(Length::mm);
     for (run, best) in machines::for_processes(shop, view) {
-        let (Some(duty), Some(current)) = (best.duty, run.quantity(&keys::CURRENT)) else { continue };
+        let (Some(duty), Some(current)) = (best.duty, run.value(&keys::CURRENT)) else { continue };
         let amperes = current.value.high().or(current.value.low()).map(Current::amperes).unwrap_or_default();
         let gives = format!("{:.0} % at {} A", duty.duty_cycle_pct, figure(amperes));
         let stated = current.value.spelled();
@@ -75,7 +75,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         }
         // An electrode is changed before the machine is warm; rods and wires are not.
         let covered = run.process.is_some_and(|process| process.consumable_electrode && !process.uses_wire_feed);
-        let speed = run.quantity(&keys::TRAVEL_SPEED);
+        let speed = run.value(&keys::TRAVEL_SPEED);
         let speed = speed.and_then(|at| at.value.low().or(at.value.high())).map(Speed::mm_per_s);
         if let (Some(length), Some(speed), false) = (length_mm, speed.filter(|speed| *speed > 0.0), covered) {
             let minutes = length / speed / 60.0;

@@ -73,7 +73,7 @@ pub const RULE: Rule<InShop> = Rule {
 fn examine(x: &mut Examiner<'_, InShop>) {
     let (view, shop) = (x.view.view, x.view.shop);
     for (run, best) in machines::for_processes(shop, view) {
-        x.examined(format!("{}/{}", run.pointer(), keys::CURRENT.path));
+        x.examined(keys::CURRENT.in_run(run.index));
         for lack in &best.lacks {
             let gives = if lack.gives.is_empty() { "nothing of the kind" } else { &lack.gives };
             let named = run.machine().is_some_and(|at| machines::find(shop, at.value).is_some());

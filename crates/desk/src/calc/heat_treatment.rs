@@ -106,13 +106,7 @@ fn required(answer: Answer, given: &Given, asked: &Asked<'_>) -> Answer {
     let size = asked.thickness;
     let over =
         |mm, inches| bound(size, mm, inches).map_or_else(|| "every thickness".to_owned(), |own| format!("over {own}"));
-    let warm = row.preheat().is_none_or(|least| {
-        given.preheat.as_ref().and_then(|range| range.low().map(|low| (range, low))).is_some_and(|(range, low)| {
-            let (figure, unit) = least.column(measure::is_customary(range.unit()));
-            measure::degrees(low, unit) >= figure - 1e-9
-        })
-    });
-    let asks = row.asks(size) || !warm && row.asks_cold(size);
+    let asks = asked.needs(row, given.preheat.as_ref());
     let mut answer = answer.source(row.origin.source_ref()).word("required", if asks { "yes" } else { "no" });
     if row.over_mm.is_some() {
         answer = answer.note(format!("asked for {}", over(row.over_mm, row.over_in)));

@@ -44,7 +44,7 @@ impl Machine {
             .into_iter()
             .map(|(run, best)| {
                 let polarity = run.value(&keys::POLARITY).map(|at| at.value.to_string());
-                let current = run.quantity(&keys::CURRENT).map(|at| at.value.to_string());
+                let current = run.value(&keys::CURRENT).map(|at| at.value.to_string());
                 Self {
                     process: run.number().to_owned(),
                     name: best.machine.name.to_string(),

@@ -42,10 +42,10 @@ fn read(run: &RunView<'_>, wire: f64) -> Run {
     Run {
         wire,
         transfer: run.value(&keys::TRANSFER_MODE).map(|at| *at.value),
-        current: ends(run.quantity(&keys::CURRENT).expect("a current").value, Current::amperes),
-        voltage: ends(run.quantity(&keys::VOLTAGE).expect("a voltage").value, Voltage::volts),
-        travel: ends(run.quantity(&keys::TRAVEL_SPEED).expect("a travel").value, Speed::mm_per_min),
-        tip: run.quantity(&keys::CONTACT_TIP_TO_WORK).map(|at| ends(at.value, Length::mm)),
+        current: ends(run.value(&keys::CURRENT).expect("a current").value, Current::amperes),
+        voltage: ends(run.value(&keys::VOLTAGE).expect("a voltage").value, Voltage::volts),
+        travel: ends(run.value(&keys::TRAVEL_SPEED).expect("a travel").value, Speed::mm_per_min),
+        tip: run.value(&keys::CONTACT_TIP_TO_WORK).map(|at| ends(at.value, Length::mm)),
         flow: run.gas().and_then(|gas| gas.value.flow.as_ref()?.value().map(|flow| ends(flow, Flow::l_per_min))),
     }
 }

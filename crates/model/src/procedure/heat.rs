@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::joint::{Joint, WeldSize};
 use crate::quantity::{Duration, HeatingRate, Length, Range, Temperature};
 use crate::stated::{OrNone, Quantity, Stated, Text};
+use crate::words::inline_schema;
 
 /// Preheating, interpass and heat treatment.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -101,17 +102,11 @@ pub(crate) const BY_THICKNESS: &str = "time-by-thickness";
 /// The schema of a time by thickness.
 struct ByThicknessSchema;
 
-impl JsonSchema for ByThicknessSchema {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "ByThickness".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({"type": "string", "format": BY_THICKNESS, "examples": ["1 h per 25 mm", "1 h per 1 in"]})
-    }
-}
+inline_schema!(
+    ByThicknessSchema,
+    "ByThickness",
+    schemars::json_schema!({"type": "string", "format": BY_THICKNESS, "examples": ["1 h per 25 mm", "1 h per 1 in"]})
+);
 
 fn by_thickness<'de, D: serde::Deserializer<'de>>(deserializer: D) -> Result<Option<Text>, D::Error> {
     let text = Text::deserialize(deserializer)?;

@@ -10,6 +10,7 @@ use super::settings::{
 use crate::quantity::{
     Angle, Current, Duration, Flow, Frequency, HeatInput, Length, Power, Range, Share, Speed, Voltage,
 };
+use crate::source::escape;
 use crate::stated::{Composition, OrNone, Stated, YesNo};
 
 /// A setting of a run or of its process: where it stands and how it is read.
@@ -28,6 +29,31 @@ impl<T: ?Sized> Key<T> {
     pub fn of<'s>(&self, settings: &'s Settings) -> Option<&'s T> {
         (self.get)(settings)
     }
+
+    /// Where it stands in the block of a process: `/processes/141/technique/travel_angle`.
+    pub fn in_process(&self, name: &str) -> String {
+        [&*process(name), "/", self.path].concat()
+    }
+
+    /// Where it stands in a run: `/runs/0/technique/travel_angle`.
+    pub fn in_run(&self, index: usize) -> String {
+        ["/runs/", &index.to_string(), "/", self.path].concat()
+    }
+}
+
+/// Where the block of a process stands: `/processes/141`.
+pub fn process(name: &str) -> String {
+    ["/processes/", &*escape(name)].concat()
+}
+
+/// The key that the tables of codes name so; nothing for what is no setting.
+pub fn named(in_tables: &str) -> Option<&'static Key<()>> {
+    ALL.iter().find(|key| key.in_tables == in_tables)
+}
+
+/// Whether the tables of codes name a setting so.
+pub fn is_setting(in_tables: &str) -> bool {
+    in_tables.starts_with("settings.")
 }
 
 /// A section that no word may stand for: its value is itself, as that of [`Stated`] and [`OrNone`] is their part.

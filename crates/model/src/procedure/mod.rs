@@ -12,10 +12,11 @@ mod settings;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::quantity::{Range, Temperature};
 pub use crate::stated::Quantity;
 use crate::stated::{Named, OrNone, Stated, Text};
 use crate::trade::Taken;
-use crate::words::document_word;
+use crate::words::{document_word, inline_schema};
 
 pub use consumables::{BackingGas, Cooling, Filler, Flux, ShieldingGas, Torch, Tungsten};
 pub(crate) use heat::BY_THICKNESS;
@@ -111,16 +112,23 @@ pub struct Procedure {
 /// The schema of `format`.
 pub(crate) struct FormatVersion;
 
-impl JsonSchema for FormatVersion {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "FormatVersion".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({"const": crate::format::FORMAT})
-    }
-}
+inline_schema!(FormatVersion, "FormatVersion", schemars::json_schema!({"const": crate::format::FORMAT}));
 
 document_word!(ProcedureWord, "procedure");
+
+impl Procedure {
+    /// The stated preheating temperature.
+    pub fn preheating(&self) -> Option<&Range<Temperature>> {
+        self.temperatures.as_ref()?.preheating.as_ref()?.value()
+    }
+
+    /// The stated temperature between runs.
+    pub fn interpass(&self) -> Option<&Range<Temperature>> {
+        self.temperatures.as_ref()?.interpass.as_ref()?.value()
+    }
+
+    /// The heat treatment after welding, where one is stated.
+    pub fn heat_treatment(&self) -> Option<&HeatTreatment> {
+        self.temperatures.as_ref()?.post_weld_heat_treatment.as_ref()?.value()
+    }
+}

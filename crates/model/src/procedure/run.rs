@@ -6,7 +6,7 @@ use serde_json::{Map, Value};
 
 use super::settings::Settings;
 use crate::stated::Text;
-use crate::words::words;
+use crate::words::{inline_schema, words};
 
 /// A run, or several runs with the same settings.
 #[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
@@ -39,17 +39,11 @@ pub struct Run {
 /// The schema of a run's number.
 struct RunNumberSchema;
 
-impl JsonSchema for RunNumberSchema {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "RunNumber".into()
-    }
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        schemars::json_schema!({"type": ["integer", "string"], "format": "run-number", "minimum": 1, "examples": [1, "2-4"]})
-    }
-}
+inline_schema!(
+    RunNumberSchema,
+    "RunNumber",
+    schemars::json_schema!({"type": ["integer", "string"], "format": "run-number", "minimum": 1, "examples": [1, "2-4"]})
+);
 
 words! {
     /// What a run is for.

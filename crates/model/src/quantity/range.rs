@@ -1,6 +1,5 @@
 //! What a file states: a value, a range, or a limit on one side, with its spelling.
 
-use std::borrow::Cow;
 use std::str::FromStr;
 
 use super::declare::Quantity;
@@ -153,19 +152,7 @@ impl<'de, Q: Quantity> serde::Deserialize<'de> for Range<Q> {
     }
 }
 
-impl<Q: Quantity> schemars::JsonSchema for Range<Q> {
-    fn inline_schema() -> bool {
-        true
-    }
-
-    fn schema_name() -> Cow<'static, str> {
-        Cow::Borrowed(Q::FORMAT)
-    }
-
-    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
-        Q::DIMENSION.schema()
-    }
-}
+crate::words::inline_schema!(Range<Q> where Q: Quantity, Q::FORMAT, Q::DIMENSION.schema());
 
 impl Dimension {
     /// What a text of it must be, for editors.

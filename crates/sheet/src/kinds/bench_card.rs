@@ -227,7 +227,7 @@ fn around_the_arc(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOption
         }
         let cleaned = run.setting(&keys::INTERPASS_CLEANING);
         add(&mut between, &options.say(label::CLEAN), cleaned.map(|at| at.value.to_owned()));
-        let stated = run.quantity(&keys::HEAT_INPUT).map(|at| print(at.value, options));
+        let stated = run.value(&keys::HEAT_INPUT).map(|at| print(at.value, options));
         let computed = heat::of(run).map(|heat| heat.heat_input.high);
         match (stated, computed) {
             (Some(stated), _) => add(&mut between, &term(keys::HEAT_INPUT.of_process), Some(stated)),
@@ -319,8 +319,8 @@ fn limits(procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Vec<
     }
     let mut seen: Vec<String> = Vec::new();
     for run in &view.runs {
-        let width = run.quantity(&keys::MAXIMUM_BEAD_WIDTH);
-        let heat = run.quantity(&keys::HEAT_INPUT);
+        let width = run.value(&keys::MAXIMUM_BEAD_WIDTH);
+        let heat = run.value(&keys::HEAT_INPUT);
         for (lead, text) in [
             (term(keys::MAXIMUM_BEAD_WIDTH.of_process), width.map(|at| print(at.value, options))),
             (term(keys::HEAT_INPUT.of_process), heat.map(|at| print(at.value, options))),

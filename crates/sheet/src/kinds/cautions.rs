@@ -48,7 +48,7 @@ pub(super) fn shades(view: &View<'_>, options: SheetOptions) -> Vec<(String, Str
     // Most runs are like the one before: its process, its current and which of them it was found to be.
     let mut before: Option<(&str, f64, Option<usize>)> = None;
     for run in &view.runs {
-        let Some(high) = run.quantity(&keys::CURRENT).and_then(|at| at.value.high()) else { continue };
+        let Some(high) = run.value(&keys::CURRENT).and_then(|at| at.value.high()) else { continue };
         let (number, amperes) = (run.number(), high.amperes());
         let at = match before {
             Some((own, same, at)) if own == number && same.total_cmp(&amperes).is_eq() => at,

@@ -278,13 +278,13 @@ pub(super) fn torch(view: &View<'_>, run: &RunView<'_>, lettering: Lettering<'_>
     if process.uses_flux {
         return Vec::new();
     }
-    let angle = |key: &Key<Stated<Range<Angle>>>| run.quantity(key).map(|at| at.value);
+    let angle = |key: &Key<Stated<Range<Angle>>>| run.value(key).map(|at| at.value);
     let travel_angle = angle(&keys::TRAVEL_ANGLE);
     let work_angle = angle(&keys::WORK_ANGLE);
     let filler_angle = angle(&keys::FILLER_ANGLE);
     let direction = run.value(&keys::DIRECTION).map(|at| *at.value);
-    let arc = run.quantity(&keys::ARC_LENGTH).map(|at| at.value);
-    let tip_to_work = run.quantity(&keys::CONTACT_TIP_TO_WORK).map(|at| at.value);
+    let arc = run.value(&keys::ARC_LENGTH).map(|at| at.value);
+    let tip_to_work = run.value(&keys::CONTACT_TIP_TO_WORK).map(|at| at.value);
     let print = |value: Option<&Range<Angle>>| value.map(|range| said(range, options));
     let fillet = view.weld().is_some_and(WeldType::has_fillet);
     let seam = seam(view);

@@ -6,7 +6,6 @@ use seamwright_handbook::qualified::Span;
 use seamwright_handbook::{Size, nominal_sizes};
 use seamwright_model::procedure::{BackingType, Joint, Penetration, WeldType, keys};
 use seamwright_model::quantity::{Length, Range};
-use seamwright_model::source::escape;
 use seamwright_model::stated::{OrNone, Stated};
 
 use crate::codes::compare::stated::of_joint;
@@ -155,7 +154,7 @@ pub(super) fn mixtures(summary: &Summary<'_>, process: &ProcessSummary<'_>) -> V
     }
     let block = summary.view.procedure.processes.get(&process.name).filter(|_| process.runs().is_empty());
     if let Some(OrNone::Is(gas)) = block.and_then(|own| own.shielding_gas.as_ref()) {
-        let pointer = format!("/processes/{}/shielding_gas", escape(&process.name));
+        let pointer = keys::SHIELDING_GAS.in_process(&process.name);
         found.extend(gas.composition.as_ref().and_then(|parts| words(parts.iter(), pointer)));
     }
     found.dedup();

@@ -10,7 +10,7 @@ use seamwright_weld::view::Metal;
 
 use crate::codes::code::Code;
 use crate::codes::range::{ANY_PARTIAL, Bounds, Qualified};
-use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value, ends};
+use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
 use crate::codes::words::{pair, treatment_word};
 
 /// What a procedure states for a variable.
@@ -165,13 +165,13 @@ pub(in crate::codes) fn of_joint(joint: &Joint, variable: &str) -> Option<Value<
     let length = |value: Option<&Model<Range<Length>>>, key: &str| {
         let range = value?.value()?;
         let pointer = format!("/joint/{key}");
-        Some(Value { value: ends(range, Length::mm), stated: range.spelled().to_owned(), pointer })
+        Some(Value::of(range, Length::mm, pointer))
     };
     match variable {
         "groove_angle" => {
             let range = joint.included_angle.as_ref()?.value()?;
             let pointer = "/joint/included_angle".to_owned();
-            Some(Value { value: ends(range, Angle::degrees), stated: range.spelled().to_owned(), pointer })
+            Some(Value::of(range, Angle::degrees, pointer))
         }
         "root_opening" => length(joint.root_gap.as_ref(), "root_gap"),
         _ => length(joint.root_face.as_ref(), "root_face"),

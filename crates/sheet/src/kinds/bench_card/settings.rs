@@ -83,7 +83,7 @@ fn cells(view: &View<'_>, run: &RunView<'_>, options: SheetOptions) -> [String; 
 
 /// A setting of a run as it is spelled.
 fn of<Q: Quantity>(run: &RunView<'_>, options: SheetOptions, key: &Key<Stated<Range<Q>>>) -> String {
-    run.quantity(key).map(|at| said(at.value, options)).unwrap_or_default()
+    run.value(key).map(|at| said(at.value, options)).unwrap_or_default()
 }
 
 /// The numbers of the runs of a group: `2–8, 11`.

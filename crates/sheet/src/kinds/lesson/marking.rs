@@ -102,7 +102,7 @@ fn value_cell(measure: &Measure, options: SheetOptions) -> Cell {
 /// The voltage that the procedure states.
 fn stated_voltage(view: Option<&View<'_>>, options: SheetOptions) -> Option<String> {
     let run = view?.runs.first()?;
-    let voltage = run.quantity(&keys::VOLTAGE)?;
+    let voltage = run.value(&keys::VOLTAGE)?;
     Some(options.fill(label::PROCEDURE_SAYS, &[("value", &print(voltage.value, options))]))
 }
 

@@ -136,9 +136,9 @@ fn before(view: &View<'_>, run: &RunView<'_>, by: By, notes: Vec<String>, option
     if by.hand {
         steps.extend(set_flow.take());
     }
-    let current = run.quantity(&keys::CURRENT).map(|at| print(at.value, options));
-    let voltage = run.quantity(&keys::VOLTAGE).map(|at| print(at.value, options));
-    let feed = run.quantity(&keys::WIRE_FEED_SPEED).map(|at| print(at.value, options));
+    let current = run.value(&keys::CURRENT).map(|at| print(at.value, options));
+    let voltage = run.value(&keys::VOLTAGE).map(|at| print(at.value, options));
+    let feed = run.value(&keys::WIRE_FEED_SPEED).map(|at| print(at.value, options));
     if wire {
         let set = joined([voltage, feed.map(|feed| format!("{} {feed}", low(keys::WIRE_FEED_SPEED.of_process)))]);
         let shown = current.map(|current| options.fill(label::YOU_WILL_SEE, &[("value", &current)]));

@@ -33,7 +33,7 @@ struct Values {
 
 /// A column of a quantity.
 fn quantity<Q: Quantity>(key: &Key<Stated<Range<Q>>>, weight: f64, view: &View<'_>, options: SheetOptions) -> Values {
-    let of = |run: &RunView<'_>| Cell::bold(setting(run.quantity(key).map(|at| at.value), options.units));
+    let of = |run: &RunView<'_>| Cell::bold(setting(run.value(key).map(|at| at.value), options.units));
     Values {
         heading: variables::term(key.of_process, options.terms).to_owned(),
         weight,

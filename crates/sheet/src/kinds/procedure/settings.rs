@@ -27,7 +27,7 @@ pub(super) fn clauses_of(run: &RunView<'_>, view: &View<'_>, terms: Terms) -> Op
 /// Clauses of ISO 15609-1 that ask a process for its settings.
 fn settings_clauses(process: &str) -> String {
     let asked = iso_15609_1::items_for(process).into_iter();
-    let own = asked.filter(|item| item.keys.iter().any(|key| key.starts_with("settings.")));
+    let own = asked.filter(|item| item.keys.iter().any(|key| keys::is_setting(key)));
     iso_15609_1::clauses_in_words(own.map(|item| item.clause))
 }
 

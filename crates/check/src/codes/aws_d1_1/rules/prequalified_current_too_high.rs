@@ -48,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     for run in &view.runs {
-        let Some(at) = run.quantity(&keys::CURRENT) else { continue };
+        let Some(at) = run.value(&keys::CURRENT) else { continue };
         let Some(highest) = at.value.high().map(Current::amperes) else { continue };
         let gap = view.procedure.joint.as_ref().and_then(|joint| joint.root_gap.as_ref()).and_then(Stated::value);
         let open = gap.and_then(|gap| gap.high()).is_some_and(|gap| gap.mm() > 0.0);

@@ -53,11 +53,11 @@ fn examine(x: &mut Examiner<'_>) {
             "root" => (quantity::ROOT_PASS_THICKNESS, "root"),
             _ => (quantity::FILL_PASS_THICKNESS, "groove"),
         };
-        let at = run.quantity(&keys::RUN_THICKNESS);
+        let at = run.value(&keys::RUN_THICKNESS);
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
         let own = || {
             let value = keys::DEPOSIT_THICKNESS.of(&run.run.settings).and_then(Stated::value)?;
-            Some(At { value, pointer: format!("{}/{}", run.pointer(), keys::DEPOSIT_THICKNESS.path) })
+            Some(At { value, pointer: keys::DEPOSIT_THICKNESS.in_run(run.index) })
         };
         let Some(at) = at.or_else(own) else { continue };
         let Some(most) = at.value.high() else { continue };
