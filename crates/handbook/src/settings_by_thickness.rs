@@ -12,7 +12,7 @@ use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
 use crate::processes;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 use seamwright_model::finding::Basis;
 
@@ -345,11 +345,6 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Band) -> Opt
         thicker: hit.last().is_some_and(|cell| cell.to_mm <= thickness_mm.low),
         origin: &first.origin,
     })
-}
-
-/// The rule with a name that is put together, such as `layer-141`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]
