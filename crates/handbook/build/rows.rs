@@ -2,13 +2,13 @@
 //!
 //! Row types are read from the modules. A key of a row is the field of that name, or the one marked
 //! `#[cfg_attr(false, key = "...")]`; a field may be missing from a row where it is an `Option` or marked
-//! `#[cfg_attr(false, optional)]`. A word stands for the variant that is spelt alike but for case and hyphens, or that an
+//! `#[cfg_attr(false, optional)]`. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for case and hyphens, or that an
 //! attribute renames to it.
 
 #[path = "../src/inches.rs"]
 mod inches;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::{fmt::Write as _, fs};
 
@@ -116,9 +116,13 @@ impl Modules {
         Ok(())
     }
 
-    /// The rows of a table as a Rust slice; `Err` says which row does not suit its type.
-    pub fn rows(&self, of: &Declared, rows: &[Value]) -> Result<String, Vec<String>> {
-        let (mut text, mut faults) = ("&[\n".to_owned(), Vec::new());
+    /// The rows of a table as a Rust slice; `Err` says which row does not suit its type, and which of the columns that are only
+    /// printed it has a field for.
+    pub fn rows(&self, of: &Declared, rows: &[Value], printed: &BTreeSet<String>) -> Result<String, Vec<String>> {
+        let fields = self.defined(&of.module, &of.row).map(|(_, path, name)| &self.modules[path].structs[&name]);
+        let read = fields.into_iter().flatten().filter(|field| printed.contains(&field.key));
+        let mut faults: Vec<_> = read.map(|own| format!("`{}` is printed and has a field", own.key)).collect();
+        let mut text = "&[\n".to_owned();
         let kind: Type = syn::parse_str(&of.row).map_err(|error| vec![error.to_string()])?;
         for (index, row) in rows.iter().enumerate() {
             match self.value(&of.module, &kind, row) {

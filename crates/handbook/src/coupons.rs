@@ -93,12 +93,8 @@ pub struct FormerRow {
     pub code: &'static str,
     /// Yield strength above which the row holds, `MPa`.
     pub yield_over_mpa: Option<f64>,
-    /// The same in ksi.
-    pub yield_over_ksi: Option<f64>,
     /// Yield strength up to which the row holds, `MPa`.
     pub yield_up_to_mpa: Option<f64>,
-    /// The same in ksi.
-    pub yield_up_to_ksi: Option<f64>,
     /// P-Numbers that it holds for; all others where empty.
     #[cfg_attr(false, optional)]
     pub p_numbers: &'static [&'static str],

@@ -51,12 +51,8 @@ pub struct Electrode {
     /// Polarities that the class permits; empty where the manufacturer states them.
     #[cfg_attr(false, optional)]
     pub polarity: &'static [Polarity],
-    /// `single` or `multiple`.
-    pub passes: &'static str,
     /// Least tensile strength in megapascals.
     pub tensile_min_mpa: f64,
-    /// Highest tensile strength in megapascals.
-    pub tensile_max_mpa: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }
