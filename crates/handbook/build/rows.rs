@@ -2,7 +2,8 @@
 //!
 //! Row types are read from the modules. A key of a row is the field of that name, or the one marked
 //! `#[cfg_attr(false, key = "...")]`; a field may be missing from a row where it is an `Option` or marked
-//! `#[cfg_attr(false, optional)]`. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for case and hyphens, or that an
+//! `#[cfg_attr(false, optional)]`. A field marked `#[cfg_attr(false, prefix = "diameter_")]` has the keys of its own type behind the
+//! prefix. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for case and hyphens, or that an
 //! attribute renames to it.
 
 #[path = "../src/inches.rs"]
@@ -52,6 +53,8 @@ struct Field {
     /// Its key in a row.
     key: String,
     optional: bool,
+    /// What stands before the keys of its own type in the row, where they do not stand under a key of their own.
+    prefix: Option<String>,
     kind: Type,
 }
 
@@ -223,6 +226,16 @@ impl Modules {
     }
 
     fn fields(&self, module: &str, name: &str, fields: &[Field], row: &Map<String, Value>) -> Result<String, String> {
+        let mut row = row.clone();
+        for (field, prefix) in fields.iter().filter_map(|field| Some((field, field.prefix.as_ref()?))) {
+            let Type::Path(kind) = &field.kind else { continue };
+            let found = kind.path.get_ident().and_then(|kind| self.defined(module, &kind.to_string()));
+            let (_, path, own) = found.ok_or_else(|| format!("no type of `{}` is known", field.key))?;
+            let keys = self.modules[path].structs[&own].iter().map(|part| &part.key);
+            let part = keys.filter_map(|key| Some((key.clone(), row.remove(&format!("{prefix}{key}"))?)));
+            let part: Map<String, Value> = part.collect();
+            row.insert(field.key.clone(), Value::Object(part));
+        }
         if let Some(key) = row.keys().find(|key| !fields.iter().any(|field| field.key == **key)) {
             return Err(format!("`{name}` has no field for `{key}`"));
         }
@@ -280,6 +293,7 @@ fn fields(all: &Fields) -> Vec<Field> {
         .map(|(field, name)| Field {
             key: told(&field.attrs, "key").unwrap_or_else(|| name.clone()),
             name,
+            prefix: told(&field.attrs, "prefix"),
             optional: field.attrs.iter().any(|own| marks(own).is_some_and(|text| text.contains("optional"))),
             kind: field.ty.clone(),
         })

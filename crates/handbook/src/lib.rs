@@ -23,6 +23,7 @@
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
 pub mod band;
+pub mod bounds;
 pub mod code_scope;
 pub mod composition;
 pub mod find;
