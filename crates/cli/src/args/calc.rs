@@ -48,7 +48,7 @@ pub enum Calculation {
     Convert(ConvertArgs),
     /// Cooling time from 800 to 500 °C, or the heat input that keeps it.
     CoolingTime(CoolingTimeArgs),
-    /// Duty cycle of a power source at another current, or the current at another duty cycle.
+    /// Duty cycle of a power source at a current, or its current at a duty cycle.
     DutyCycle(DutyCycleArgs),
     /// Chromium and nickel equivalents and ferrite number of stainless weld metal.
     Ferrite(FerriteArgs),

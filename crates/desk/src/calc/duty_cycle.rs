@@ -1,4 +1,4 @@
-//! Duty cycle of a power source at another current, or the current at another duty cycle, and the rest in ten minutes.
+//! Duty cycle of a power source at a current, or its current at a duty cycle, and the rest in ten minutes.
 
 use anyhow::{Result, bail};
 use seamwright_calc::duty_cycle as formulas;
