@@ -56,14 +56,19 @@ fn main() {
     for path in paths {
         println!("cargo::rerun-if-changed={}", path.display());
         let stem = stem_of(&path);
-        match read(&path).and_then(|table| compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))) {
-            Ok(table) => {
+        let checked = read(&path).and_then(|mut table| {
+            let printed = printed(&mut table);
+            let table = compact(&stem, table, &register).map_err(|faults| faults.join("\n  "))?;
+            Ok((table, printed))
+        });
+        match checked {
+            Ok((table, printed)) => {
                 table.to_string().hash(&mut stamp);
                 sources.insert(stem.clone(), sources_of(&stem, &table));
-                let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table);
+                let rows = typed_rows(stems.binary_search(&stem).unwrap_or_default(), &table, &printed);
                 let Some(own) = declared.iter().find(|own| own.table == stem) else { continue };
                 let named = named(own, &rows);
-                let rows = modules.rows(own, &rows).unwrap_or_else(|reasons| {
+                let rows = modules.rows(own, &rows, &printed).unwrap_or_else(|reasons| {
                     let of_row = |reason| format!("crates/handbook/{}:\n  {reason}", path.display());
                     faults.extend(reasons.into_iter().map(of_row));
                     String::new()
@@ -159,14 +164,14 @@ fn list_of(stems: &[String], declared: &[Declared]) -> Result<String, Vec<String
 }
 
 /// The rows as their types read them: what tells where a row comes from stands under `origin`, with the place of the table
-/// in `SOURCES` and those of the row's sources in the table.
-fn typed_rows(place: usize, table: &Value) -> Vec<Value> {
+/// in `SOURCES` and those of the row's sources in the table; columns that are only printed are left out.
+fn typed_rows(place: usize, table: &Value, printed: &BTreeSet<String>) -> Vec<Value> {
     let keys: Vec<&Value> = table["sources"].as_array().into_iter().flatten().map(|source| &source["key"]).collect();
     let place_of = |key: &Value| keys.iter().position(|own| *own == key);
     let rows = table["rows"].as_array().into_iter().flatten().filter_map(Value::as_object).map(|row| {
         let (mut origin, mut typed) = (Map::new(), Map::new());
         origin.insert("table".to_owned(), json!(place));
-        for (key, value) in row {
+        for (key, value) in row.iter().filter(|(key, _)| !printed.contains(*key)) {
             let part = if ROW_KEYS.contains(&key.as_str()) { &mut origin } else { &mut typed };
             part.insert(key.clone(), value.clone());
         }
@@ -177,6 +182,16 @@ fn typed_rows(place: usize, table: &Value) -> Vec<Value> {
         Value::Object(typed)
     });
     rows.collect()
+}
+
+/// The columns marked `printed: true`, which no code reads; the mark is taken off.
+fn printed(table: &mut Value) -> BTreeSet<String> {
+    let columns = table.get_mut("columns").and_then(Value::as_object_mut).into_iter().flatten();
+    let marked = columns.filter_map(|(key, column)| {
+        let mark = column.as_object_mut()?.remove("printed")?;
+        (mark == true).then(|| key.clone())
+    });
+    marked.collect()
 }
 
 fn yaml_files(folder: &Path) -> Vec<PathBuf> {

@@ -68,7 +68,7 @@ fn families(criterion: &mut Criterion) {
     bench("fillet", &mut || black_box(fillet).area_mm2().expect("sound values"));
     bench("weld metal", &mut || weld_metal::mass_kg(black_box(99.9), 1000.0, 7850.0).expect("sound values"));
     bench("deposition", &mut || {
-        deposition::deposited_area_mm2(black_box(130.0), 1.2, 6.0, 0.96).expect("sound values")
+        deposition::deposition_rate_kg_h(black_box(130.0), 1.2, 7850.0, 0.96).expect("sound values")
             + deposition::filler_mass_kg(0.8, Loss::Efficiency(0.96)).expect("sound values")
     });
     let gas = GasUse { flow_l_min: 15.0, arc_time_min: 42.0, starts: 12.0, pre_flow_s: 0.5, post_flow_s: 5.0 };
@@ -80,7 +80,7 @@ fn families(criterion: &mut Criterion) {
     let rates =
         Rates { labour_per_h: 48.0, filler_per_kg: 4.1, gas_per_m3: 9.5, flux_per_kg: 0.0, energy_per_kwh: 0.3 };
     bench("time and cost", &mut || {
-        ArcTimes::new(black_box(42.0), 44.0).expect("sound values").longer_min()
+        ArcTimes::new(black_box(42.0), 44.0).expect("sound values").disagreement_pct
             + amounts.cost(&rates).expect("sound values").total
     });
     bench("shrinkage", &mut || shrinkage::transverse_butt_mm(black_box(95.0), 12.0, 2.0).expect("sound values"));

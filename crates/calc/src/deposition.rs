@@ -23,15 +23,6 @@ const STUB_LOSS: Argument = Argument("stub loss", "");
 const SPOOL: Argument = Argument("mass of a spool", "kg");
 const PER_ELECTRODE: Argument = Argument("weld metal of an electrode", "kg");
 
-/// Area that a run deposits.
-pub const DEPOSITED_AREA: Formula = Formula {
-    name: "deposited-area",
-    equation: "A1 = η π d²/4 w/v   [mm²; η deposition efficiency, d wire diameter mm, w wire feed speed mm/s, v travel speed mm/s]",
-    source: "balance of volume",
-    basis: Basis::CommonPractice,
-    validity: "solid wire; of a cored wire the metal's cross-section is less than π d²/4",
-};
-
 /// Deposition rate.
 pub const DEPOSITION_RATE: Formula = Formula {
     name: "deposition-rate",
@@ -65,28 +56,6 @@ pub const ELECTRODES: Formula = Formula {
 pub fn wire_area_mm2(diameter_mm: f64) -> Result<f64> {
     let diameter = DIAMETER.positive(diameter_mm)?;
     result("wire section", PI * diameter * diameter / 4.0)
-}
-
-/// Area in mm² that a run of fed wire deposits: `η π d²/4 w/v`.
-///
-/// Source: balance of volume; for solid wire. Wire feed speed must be 0 or more, the others greater than 0, efficiency up
-/// to 1.
-///
-/// ```
-/// // 1.2 mm wire at 8 m/min, travelling 400 mm/min, 96 % deposited: 1.131 × 20 × 0.96
-/// use seamwright_calc::deposition::deposited_area_mm2;
-/// let area = deposited_area_mm2(8000.0 / 60.0, 1.2, 400.0 / 60.0, 0.96)?;
-/// assert!((area - 21.71).abs() < 0.01);
-/// # Ok::<(), seamwright_calc::CalcError>(())
-/// ```
-pub fn deposited_area_mm2(
-    wire_feed_speed_mm_s: f64,
-    diameter_mm: f64,
-    travel_speed_mm_s: f64,
-    efficiency: f64,
-) -> Result<f64> {
-    let ratio = FEED_SPEED.not_negative(wire_feed_speed_mm_s)? / TRAVEL_SPEED.positive(travel_speed_mm_s)?;
-    result("deposited area", wire_area_mm2(diameter_mm)? * ratio * EFFICIENCY.share(efficiency)?)
 }
 
 /// Area in mm² that a run deposits at a deposition rate: `A1 = M / (3600 v ρ)`, for electrodes and rods.
@@ -241,14 +210,6 @@ pub fn spools_needed(filler_kg: f64, spool_kg: f64) -> Result<u64> {
     round_up("number of spools", FILLER.not_negative(filler_kg)? / SPOOL.positive(spool_kg)?)
 }
 
-/// Length of wire in mm for a mass of filler: `m / (ρ π d²/4)`.
-///
-/// The mass must be 0 or more, the others greater than 0. 15 kg of 1.2 mm steel wire are 1.69 km.
-pub fn wire_length_mm(filler_kg: f64, diameter_mm: f64, density_kg_m3: f64) -> Result<f64> {
-    let filler = FILLER.not_negative(filler_kg)?;
-    result("length of wire", filler * 1e9 / DENSITY.positive(density_kg_m3)? / wire_area_mm2(diameter_mm)?)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -268,7 +229,6 @@ mod tests {
         assert!((rod.mass_kg().unwrap() - 0.0355).abs() < 5e-5);
         assert_eq!(spools_needed(31.0, 15.0), Ok(3));
         assert_eq!(spools_needed(30.0, 15.0), Ok(2));
-        assert!((wire_length_mm(15.0, 1.2, 7850.0).unwrap() - 1.69e6).abs() < 5e3);
     }
 
     #[test]
@@ -292,7 +252,7 @@ mod tests {
     #[test]
     fn rate_and_area_say_the_same() {
         let (feed, travel) = (120.0, 6.0);
-        let area = deposited_area_mm2(feed, 1.2, travel, 0.95).unwrap();
+        let area = 0.95 * wire_area_mm2(1.2).unwrap() * feed / travel;
         let rate = deposition_rate_kg_h(feed, 1.2, 7850.0, 0.95).unwrap();
         assert!((deposited_area_from_rate_mm2(rate, travel, 7850.0).unwrap() / area - 1.0).abs() < 1e-12);
     }

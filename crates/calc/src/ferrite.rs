@@ -7,7 +7,6 @@
 use crate::Result;
 use crate::argument::Argument;
 use crate::composition::{Composition, Element as E};
-use crate::error::Must;
 use crate::formula::{Basis, Formula};
 use crate::interval::Interval;
 use crate::note::{Note, Noted, Validity};
@@ -277,23 +276,6 @@ pub struct DilutionPoints {
     pub weld: Equivalents,
 }
 
-/// The dilution at which the weld has a chromium equivalent between those of the filler and of the parent metals, 0 to 1.
-///
-/// `D = (filler - weld)/(filler - parent)`. Refuses a filler and a parent mixture of one chromium equivalent, and a weld
-/// that does not lie between them.
-pub fn dilution_for_chromium(filler_pct: f64, parent_pct: f64, weld_pct: f64) -> Result<f64> {
-    let filler = Argument("chromium equivalent of the filler", "%").not_negative(filler_pct)?;
-    let parent = Argument("chromium equivalent of the parent metals", "%").not_negative(parent_pct)?;
-    let argument = Argument("chromium equivalent of the weld", "%");
-    let weld = argument.not_negative(weld_pct)?;
-    let (low, high) = (filler.min(parent), filler.max(parent));
-    if low >= high {
-        return Err(Argument("difference between filler and parent metals", "%").refuse(0.0, Must::Exceed(0.0)));
-    }
-    argument.within(argument.reaches(weld, low)?, high)?;
-    Ok((filler - weld) / (filler - parent))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -379,14 +361,7 @@ mod tests {
                 / (points.parent_mixture.chromium_pct - points.filler.chromium_pct)
                 * (points.parent_mixture.nickel_pct - points.filler.nickel_pct);
         assert!((points.weld.nickel_pct - on_line).abs() < 1e-9);
-        let back = dilution_for_chromium(
-            points.filler.chromium_pct,
-            points.parent_mixture.chromium_pct,
-            points.weld.chromium_pct,
-        );
-        assert!((back.unwrap() - 0.3).abs() < 1e-9);
         assert!((mix(0.0, 0.5).composition().unwrap().pct(E::Cr) - filler.pct(E::Cr)).abs() < 1e-12);
         assert_eq!(mix(1.2, 0.5).composition().unwrap_err().to_string(), "dilution is 1.2, must be 1 or less");
-        assert!(dilution_for_chromium(20.0, 20.0, 20.0).is_err());
     }
 }

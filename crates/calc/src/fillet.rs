@@ -62,18 +62,6 @@ pub fn throat_from_leg_mm(leg_mm: f64) -> Result<f64> {
     Ok(LEG.positive(leg_mm)? / std::f64::consts::SQRT_2)
 }
 
-/// The other leg in mm of a fillet with this throat between members at right angles: `z2 = a z1 / sqrt(z1² - a²)`.
-///
-/// The leg must be greater than the throat. Leg 6 mm and throat 4 mm ask for 5.37 mm.
-pub fn other_leg_mm(leg_mm: f64, throat_mm: f64) -> Result<f64> {
-    let (leg, throat) = (LEG.positive(leg_mm)?, THROAT.positive(throat_mm)?);
-    if throat >= leg {
-        return Err(THROAT.refuse(throat, Must::StayBelowOther("the leg", leg)));
-    }
-    let ratio = throat / leg;
-    result("leg", throat / (1.0 - ratio * ratio).sqrt())
-}
-
 impl Fillet {
     /// A flat fillet of equal legs between members at right angles.
     pub fn equal(leg_mm: f64) -> Self {
@@ -105,16 +93,10 @@ impl Fillet {
         (self.leg_1_mm - self.leg_2_mm * angle.cos()).hypot(self.leg_2_mm * angle.sin())
     }
 
-    /// Length in mm of the straight line between the toes: `sqrt(z1² + z2² - 2 z1 z2 cos ψ)`.
-    ///
-    /// Refuses legs of 0 or less, and an angle between the members outside 0 to 180°. Legs of 6 mm have a face of 8.49 mm.
-    pub fn face_mm(&self) -> Result<f64> {
-        result("face", self.looked_at()?.face())
-    }
-
     /// Theoretical throat in mm: the height of the triangle over its face, without convexity, or with its hollow taken off.
     ///
-    /// Refuses what [`Fillet::face_mm`] does, and a hollow so deep that it runs under a leg. Legs of 6 and 8 mm have a throat of 4.8 mm.
+    /// Refuses legs of 0 or less, an angle between the members outside 0 to 180°, and a hollow so deep that it runs under a leg.
+    /// Legs of 6 and 8 mm have a throat of 4.8 mm.
     pub fn throat_mm(&self) -> Result<f64> {
         let throat = 2.0 * self.looked_at()?.triangle() / self.face();
         self.hollow()?;

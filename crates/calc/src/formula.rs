@@ -1,6 +1,6 @@
 //! What a formula is, in words: for text that teaches.
 
-/// How well a formula is founded.
+/// How well a formula is founded; this crate knows none of those of the program, and findings have their own word for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Basis {
     /// Read in a published page.
@@ -9,17 +9,6 @@ pub enum Basis {
     FromMemory,
     /// What the trade does, or plain arithmetic.
     CommonPractice,
-}
-
-impl Basis {
-    /// The basis as a word.
-    pub fn as_str(self) -> &'static str {
-        match self {
-            Self::Published => "published",
-            Self::FromMemory => "from-memory",
-            Self::CommonPractice => "common-practice",
-        }
-    }
 }
 
 /// A formula in words: what it gives, how, from where, and for what it holds.

@@ -2,7 +2,6 @@
 
 use crate::Result;
 use crate::argument::{Argument, result};
-use crate::formula::{Basis, Formula};
 
 const SPEED: Argument = Argument("travel speed", "mm/s");
 const THICKNESS: Argument = Argument("thickness", "mm");
@@ -13,24 +12,6 @@ const ENTHALPY: Argument = Argument("heat to melt", "J/mm³");
 const SHARE: Argument = Argument("melting efficiency", "");
 const CONDUCTIVITY: Argument = Argument("conductivity", "W/(mm K)");
 const RISE: Argument = Argument("temperature rise", "K");
-
-/// The least net power of a line source that fuses a plate through.
-pub const LEAST_POWER: Formula = Formula {
-    name: "least-power-square-butt",
-    equation: "q = 1.6 k (Tm - T0) t + 2 H t w v   [W; k W/(mm K), t thickness mm, H heat to melt J/mm³, w width mm, v mm/s]",
-    source: "A. A. Wells, Heat flow in welding, Welding Journal 31(5) 263-s, 1952",
-    basis: Basis::FromMemory,
-    validity: "a square butt fused through in one run, up to about 6.5 mm",
-};
-
-/// How the net heat of a joint stands to the heat that melts its cross-section.
-pub const HEAT_RATIO: Formula = Formula {
-    name: "heat-over-least",
-    equation: "r = q / (H A / e)   [q net heat J/mm, H heat to melt J/mm³, A cross-section mm², e highest melting efficiency]",
-    source: "N. N. Rykalin, Calculation of thermal processes in welding, 1951",
-    basis: Basis::FromMemory,
-    validity: "any joint; the melted parent metal comes on top of the cross-section",
-};
 
 /// A strip of plate that is to be fused through.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,7 +31,8 @@ pub struct Strip {
 impl Strip {
     /// The least net power in W at a travel speed in mm/s: `q = 1.6 k (Tm - T0) t + 2 H t w v`.
     ///
-    /// Source: Wells 1952, from memory. Every argument must be greater than 0.
+    /// Source: A. A. Wells, Heat flow in welding, Welding Journal 31(5) 263-s, 1952, from memory: a square butt fused through in one
+    /// run, up to about 6.5 mm. Every argument must be greater than 0.
     ///
     /// ```
     /// // 3 mm of stainless steel at 5 mm/s: 171.6 + 828; settings in print have 1.13 to 1.32 of it.
@@ -72,7 +54,7 @@ impl Strip {
 
 /// The net heat of a joint in J/mm over the least that melts a cross-section in mm²: `r = q / (H A / e)`.
 ///
-/// Source: Rykalin 1951, from memory. Every argument must be greater than 0.
+/// Source: N. N. Rykalin, Calculation of thermal processes in welding, 1951, from memory. Every argument must be greater than 0.
 ///
 /// ```
 /// // 0.84 kJ/mm into a fillet of 6 mm leg: 18 mm² of steel at 10.3 J/mm³.

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::Result;
-use crate::argument::{ABSOLUTE_ZERO_C, Argument, result, round_up};
+use crate::argument::{Argument, result, round_up};
 use crate::error::Must;
 use crate::formula::{Basis, Formula};
 
@@ -16,7 +16,6 @@ const POST_FLOW: Argument = Argument("post-flow", "s");
 const CHANGES: Argument = Argument("volume changes", "");
 const VOLUME: Argument = Argument("purge volume", "l");
 const PRESSURE: Argument = Argument("pressure", "bar");
-const TEMPERATURE: Argument = Argument("temperature", "°C");
 
 /// Time that a cylinder flows.
 pub const FLOW_TIME: Formula = Formula {
@@ -54,15 +53,6 @@ pub const PURGE_OXYGEN: Formula = Formula {
     validity: "full mixing: a gas that pushes the air out ahead of it needs fewer changes, a dead corner more",
 };
 
-/// Density of a gas.
-pub const GAS_DENSITY: Formula = Formula {
-    name: "gas-density",
-    equation: "ρ = p M / (R T)   [kg/m³; M molar mass, R = 8.314462618 J/(mol K), T absolute]",
-    source: "ideal gas; R by CODATA 2018",
-    basis: Basis::Published,
-    validity: "pressures near that of air; carbon dioxide within 1 %",
-};
-
 /// Gas in a cylinder.
 pub const CYLINDER_CONTENTS: Formula = Formula {
     name: "cylinder-contents",
@@ -72,8 +62,6 @@ pub const CYLINDER_CONTENTS: Formula = Formula {
     validity: "ideal gas at one temperature; at 200 to 300 bar argon holds some percent more, helium less; no liquefied gas",
 };
 
-/// Molar gas constant, J/(mol K), exact since 2019.
-pub const GAS_CONSTANT: f64 = 8.314_462_618;
 /// Oxygen in dry air, ppm of volume (standard atmosphere).
 pub const OXYGEN_OF_AIR_PPM: f64 = 209_460.0;
 
@@ -144,30 +132,6 @@ pub fn cylinder_contents_l(water_capacity_l: f64, pressure_bar: f64, reference_b
     result("contents", water * PRESSURE.positive(pressure_bar)? / reference)
 }
 
-/// Contents in l of a cylinder of liquefied gas from the mass in it and the density of the gas: `V = 1000 m / ρ`.
-///
-/// Both must be greater than 0. 9.1 kg of carbon dioxide at 1.848 kg/m³ are 4924 l.
-pub fn contents_from_mass_l(mass_kg: f64, density_kg_m3: f64) -> Result<f64> {
-    let mass = Argument("mass of gas", "kg").positive(mass_kg)?;
-    result("contents", mass / Argument("density", "kg/m³").positive(density_kg_m3)? * 1000.0)
-}
-
-/// Density in kg/m³ of an ideal gas: `p M / (R T)`.
-///
-/// Molar mass and pressure must be greater than 0, the temperature above absolute zero.
-///
-/// ```
-/// // Argon, 39.948 g/mol, at 15 °C and 1 bar: 1.667 kg/m³ (published)
-/// let density = seamwright_calc::gas::gas_density_kg_m3(39.948, 15.0, 1.0)?;
-/// assert!((density - 1.6674).abs() < 0.0005);
-/// # Ok::<(), seamwright_calc::CalcError>(())
-/// ```
-pub fn gas_density_kg_m3(molar_mass_g_mol: f64, temperature_c: f64, pressure_bar: f64) -> Result<f64> {
-    let molar = Argument("molar mass", "g/mol").positive(molar_mass_g_mol)?;
-    let kelvin = TEMPERATURE.exceeds(temperature_c, ABSOLUTE_ZERO_C)? - ABSOLUTE_ZERO_C;
-    result("density", PRESSURE.positive(pressure_bar)? * 1e5 * molar * 1e-3 / GAS_CONSTANT / kelvin)
-}
-
 /// Volume in l of a length of pipe: `π d²/4 L`.
 ///
 /// The inside diameter must be greater than 0, the length 0 or more. 100 mm inside and 300 mm between the dams are 2.36 l.
@@ -198,16 +162,7 @@ pub fn purge_gas_l(volume_l: f64, volume_changes: f64) -> Result<f64> {
     result("purge gas", VOLUME.not_negative(volume_l)? * CHANGES.not_negative(volume_changes)?)
 }
 
-/// Oxygen in ppm that a number of volume changes leaves of air, with full mixing: `c_gas + (c_air - c_gas) e^-n`.
-///
-/// The purge gas brings `gas_oxygen_ppm` of its own. Changes must be 0 or more, the gas between 0 and air. Six changes with a
-/// clean gas leave 519 ppm.
-pub fn oxygen_after_purge_ppm(volume_changes: f64, gas_oxygen_ppm: f64) -> Result<f64> {
-    let own = gas_oxygen(gas_oxygen_ppm)?;
-    Ok(own + (OXYGEN_OF_AIR_PPM - own) * (-CHANGES.not_negative(volume_changes)?).exp())
-}
-
-/// Volume changes after which a target of oxygen in ppm is met, with full mixing: the inverse of [`oxygen_after_purge_ppm`].
+/// Volume changes after which a target of oxygen in ppm is met, with full mixing: `ln((c_air - c_gas)/(c - c_gas))`.
 ///
 /// The target must be above what the gas itself brings; a target of air or more needs none. 100 ppm with a clean gas need 7.65.
 pub fn volume_changes_for_oxygen(target_oxygen_ppm: f64, gas_oxygen_ppm: f64) -> Result<f64> {
@@ -230,23 +185,6 @@ mod tests {
     use super::*;
 
     #[test]
-    fn densities_agree_with_published_ones() {
-        // Argon at three states in which suppliers count: 15 °C 1 bar, 70 °F 1 atm, 0 °C 1 atm; kg/m³, published.
-        for (temperature, pressure, density) in [(15.0, 1.0, 1.667), (21.11, 1.013_25, 1.655), (0.0, 1.013_25, 1.784)] {
-            let found = gas_density_kg_m3(39.948, temperature, pressure).unwrap();
-            assert!((found / density - 1.0).abs() < 2e-3, "{found} against {density}");
-        }
-        // The molar volume of an ideal gas at 0 °C and 1 bar is 22.711 l/mol (CODATA 2018).
-        let molar = 1.0 / gas_density_kg_m3(1.0, 0.0, 1.0).unwrap();
-        assert!((molar - 22.710_95).abs() < 1e-4, "{molar}");
-        // At 15 °C and 1 bar, ideal gas: He, N2, O2, H2, CO2.
-        for (molar, density) in [(4.0026, 0.1671), (28.013, 1.1693), (31.998, 1.3356), (2.016, 0.0841), (44.01, 1.837)]
-        {
-            assert!((gas_density_kg_m3(molar, 15.0, 1.0).unwrap() / density - 1.0).abs() < 1e-3);
-        }
-    }
-
-    #[test]
     fn contents_of_cylinders_are_near_the_suppliers_charts() {
         // Chart of gas suppliers, from memory: litres and bar, m³ of argon; argon is a real gas, within 8 %.
         for (water, pressure, cubic_metres) in
@@ -255,15 +193,11 @@ mod tests {
             let found = cylinder_contents_l(water, pressure, 1.0).unwrap() / 1000.0;
             assert!((found / cubic_metres - 1.0).abs() < 0.08, "{found} against {cubic_metres}");
         }
-        assert!((contents_from_mass_l(9.1, 1.848).unwrap() - 4924.0).abs() < 1.0);
     }
 
     #[test]
-    fn a_purge_and_its_target_give_each_other_back() {
-        assert!((oxygen_after_purge_ppm(6.0, 0.0).unwrap() - 519.2).abs() < 0.1);
+    fn a_purge_has_its_volume_and_its_changes() {
         assert!((volume_changes_for_oxygen(100.0, 0.0).unwrap() - 7.647).abs() < 0.001);
-        let changes = volume_changes_for_oxygen(50.0, 5.0).unwrap();
-        assert!((oxygen_after_purge_ppm(changes, 5.0).unwrap() - 50.0).abs() < 1e-9);
         assert_eq!(volume_changes_for_oxygen(300_000.0, 5.0), Ok(0.0));
         assert!((pipe_volume_l(100.0, 300.0).unwrap() - 2.356).abs() < 0.001);
     }
@@ -276,6 +210,5 @@ mod tests {
             "oxygen target is 5 ppm, must be greater than 10"
         );
         assert_eq!(cylinders_needed(20_000.0, 10_700.0), Ok(2));
-        assert!(gas_density_kg_m3(40.0, -273.15, 1.0).is_err());
     }
 }

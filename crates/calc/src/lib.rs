@@ -5,7 +5,8 @@
 //! is not finite or cannot be is refused with [`CalcError`], which names it; a value outside a formula's validity still
 //! computes, and a [`Note`] says so. No result is ever NaN.
 //!
-//! To add a family: a file with the functions, a [`Formula`] beside each (equation, source, basis, validity), and its line below.
+//! To add a family: a file with the functions, a [`Formula`] (equation, source, basis, validity) beside each that an answer
+//! shows, and its line below.
 
 mod argument;
 pub mod carbon_equivalent;

@@ -15,7 +15,6 @@ use crate::interval::Interval;
 use crate::note::{Note, Validity};
 
 const CET: Argument = Argument("CET", "%");
-const CE: Argument = Argument("carbon equivalent", "%");
 const PCM: Argument = Argument("Pcm", "%");
 const THICKNESS: Argument = Argument("thickness", "mm");
 const HYDROGEN: Argument = Argument("diffusible hydrogen", "ml/100 g");
@@ -64,7 +63,7 @@ pub struct MethodBValidity {
 /// What method B asks for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MethodB {
-    /// Carbon equivalent CET, %: of the parent metal, or [`governing_cet_pct`].
+    /// Carbon equivalent CET, %: of the parent metal, or of the weld metal where that governs.
     pub cet_pct: f64,
     /// Thickness of one plate, mm: not the combined thickness.
     pub thickness_mm: f64,
@@ -128,32 +127,6 @@ impl MethodB {
         .filter_map(|(Argument(name, unit), given, range)| Validity::within(name, unit, range).note(given))
         .collect()
     }
-
-    /// Heat input in kJ/mm at which method B asks for this preheat and no more; more heat input asks for less preheat.
-    ///
-    /// The inverse of [`MethodB::preheat`] in its heat input, which is not read. `None` where no heat input above 0 does, or
-    /// where CET is 32/53 % or more, beyond which the formula has more heat input ask for more preheat.
-    pub fn heat_input_for_preheat_kj_mm(&self, preheat_c: f64) -> Result<Option<f64>> {
-        Argument("preheating temperature", "°C").temperature(preheat_c)?;
-        let at_one = Self { heat_input_kj_mm: 1.0, ..*self }.preheat()?;
-        let slope = 53.0 * self.cet_pct - 32.0;
-        if slope >= 0.0 {
-            return Ok(None);
-        }
-        let heat = 1.0 + (preheat_c - at_one.temperature_c) / slope;
-        if heat > 0.0 { result("heat input", heat).map(Some) } else { Ok(None) }
-    }
-}
-
-/// The CET that governs, %: the parent metal's, or the weld metal's with an allowance added where that is higher.
-///
-/// Source: EN 1011-2:2001 C.3: the formula is for a parent metal whose CET is above the weld metal's by the
-/// allowance or more. Parent 0.30 and weld metal 0.29 with an allowance of 0.03 give 0.32.
-pub fn governing_cet_pct(parent_cet_pct: f64, weld_metal_cet_pct: f64, allowance_pct: f64) -> Result<f64> {
-    let parent = CET.positive(parent_cet_pct)?;
-    let weld_metal = Argument("CET of the weld metal", "%").positive(weld_metal_cet_pct)?;
-    let allowance = Argument("allowance of the weld metal", "%").not_negative(allowance_pct)?;
-    result("CET", parent.max(weld_metal + allowance))
 }
 
 /// Combined thickness in mm: the sum of the thicknesses that meet at the weld.
@@ -177,39 +150,6 @@ pub fn combined_thickness_mm(thicknesses_mm: &[f64], both_sides_at_once: bool) -
         sum += THICKNESS.positive(*thickness)?;
     }
     result("combined thickness", if both_sides_at_once { sum / 2.0 } else { sum })
-}
-
-/// A point of a table of combined thicknesses that need no preheat (EN 1011-2:2001 table C.1), for one hydrogen scale.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct NoPreheatPoint {
-    /// Highest carbon equivalent CE(IIW), %.
-    pub carbon_equivalent_pct: f64,
-    /// Lowest heat input, kJ/mm.
-    pub heat_input_kj_mm: f64,
-    /// Greatest combined thickness without preheat, mm.
-    pub combined_thickness_mm: f64,
-}
-
-/// The greatest combined thickness in mm that needs no preheat, from the points of a table that cover the case.
-///
-/// A point covers a case whose carbon equivalent is no higher and whose heat input is no lower than its own; nothing is read
-/// between points, which keeps on the safe side. `None` where no point covers the case: it lies beyond the table.
-pub fn no_preheat_thickness_mm(
-    points: &[NoPreheatPoint],
-    carbon_equivalent_pct: f64,
-    heat_input_kj_mm: f64,
-) -> Result<Option<f64>> {
-    CE.positive(carbon_equivalent_pct)?;
-    HEAT_INPUT.positive(heat_input_kj_mm)?;
-    let covers = |point: &&NoPreheatPoint| {
-        point.carbon_equivalent_pct >= carbon_equivalent_pct && point.heat_input_kj_mm <= heat_input_kj_mm
-    };
-    let mut most: Option<f64> = None;
-    for point in points.iter().filter(covers) {
-        let thickness = Argument("combined thickness", "mm").positive(point.combined_thickness_mm)?;
-        most = Some(most.map_or(thickness, |most| most.max(thickness)));
-    }
-    Ok(most)
 }
 
 /// Susceptibility index of the hydrogen control method: `SI = 12 Pcm + log10 H`.
@@ -324,37 +264,6 @@ mod tests {
         let error = MethodB { thickness_mm: -1.0, ..CASE }.preheat().unwrap_err();
         assert_eq!(error.to_string(), "thickness is -1 mm, must be greater than 0");
         assert!(MethodB { cet_pct: 100.0, ..CASE }.preheat().is_err());
-    }
-
-    #[test]
-    fn heat_input_for_a_preheat_gives_that_preheat_back() {
-        let heat = CASE.heat_input_for_preheat_kj_mm(140.0).unwrap().unwrap();
-        let back = MethodB { heat_input_kj_mm: heat, ..CASE }.preheat().unwrap().temperature_c;
-        assert!((back - 140.0).abs() < 1e-9);
-        assert_eq!(CASE.heat_input_for_preheat_kj_mm(400.0), Ok(None));
-        assert_eq!(MethodB { cet_pct: 0.7, ..CASE }.heat_input_for_preheat_kj_mm(100.0), Ok(None));
-    }
-
-    #[test]
-    fn weld_metal_governs_when_its_equivalent_is_close() {
-        assert!((governing_cet_pct(0.30, 0.29, 0.03).unwrap() - 0.32).abs() < 1e-12);
-        assert!((governing_cet_pct(0.30, 0.20, 0.03).unwrap() - 0.30).abs() < 1e-12);
-    }
-
-    #[test]
-    fn the_safe_points_of_a_table_are_read() {
-        // EN 1011-2:2001 table C.1, hydrogen over 5 to 10 ml/100 g, published.
-        let point = |ce, heat, thickness| NoPreheatPoint {
-            carbon_equivalent_pct: ce,
-            heat_input_kj_mm: heat,
-            combined_thickness_mm: thickness,
-        };
-        let table = [point(0.49, 1.0, 35.0), point(0.49, 2.0, 65.0), point(0.43, 1.0, 60.0), point(0.43, 2.0, 100.0)];
-        assert_eq!(no_preheat_thickness_mm(&table, 0.43, 2.0), Ok(Some(100.0)));
-        assert_eq!(no_preheat_thickness_mm(&table, 0.45, 2.5), Ok(Some(65.0)));
-        assert_eq!(no_preheat_thickness_mm(&table, 0.40, 1.9), Ok(Some(60.0)));
-        assert_eq!(no_preheat_thickness_mm(&table, 0.50, 2.0), Ok(None));
-        assert_eq!(no_preheat_thickness_mm(&table, 0.40, 0.5), Ok(None));
     }
 
     #[test]

@@ -7,7 +7,6 @@ use crate::formula::{Basis, Formula};
 const AREA: Argument = Argument("cross-section", "mm²");
 const THICKNESS: Argument = Argument("thickness", "mm");
 const ROOT_GAP: Argument = Argument("root gap", "mm");
-const WIDTH: Argument = Argument("width of the weld", "mm");
 const MM_IN: f64 = 25.4;
 
 /// Transverse shrinkage of a butt weld.
@@ -19,24 +18,6 @@ pub const TRANSVERSE: Formula = Formula {
     validity: "steel, free to move",
 };
 
-/// Transverse shrinkage of a butt weld, a second rule.
-pub const TRANSVERSE_BY_AREA: Formula = Formula {
-    name: "transverse-shrinkage-by-area",
-    equation: "S = 0.1 A/t   [mm; mm², mm]",
-    source: "method statements of the trade",
-    basis: Basis::Published,
-    validity: "steel, a butt weld of several runs",
-};
-
-/// Transverse shrinkage of a butt weld from its mean width.
-pub const TRANSVERSE_BY_WIDTH: Formula = Formula {
-    name: "transverse-shrinkage-by-width",
-    equation: "S = 0.10 w   [mm; w mean width of the weld mm]",
-    source: "handbooks of arc welding",
-    basis: Basis::FromMemory,
-    validity: "steel, a butt weld free to move",
-};
-
 /// Angular distortion of a fillet.
 pub const ANGULAR: Formula = Formula {
     name: "angular-distortion-fillet",
@@ -44,15 +25,6 @@ pub const ANGULAR: Formula = Formula {
     source: "Blodgett, design of weldments",
     basis: Basis::FromMemory,
     validity: "steel, fillets on both sides of a web; Δ is how far the flange's edges come up",
-};
-
-/// Bowing along a member.
-pub const BOWING: Formula = Formula {
-    name: "longitudinal-bowing",
-    equation: "Δ = 0.005 A d L² / I   [in; A weld cross-section in², d weld to neutral axis in, L length in, I second moment in⁴]",
-    source: "Blodgett, design of weldments",
-    basis: Basis::FromMemory,
-    validity: "steel, a straight member welded along its length",
 };
 
 /// Transverse shrinkage in mm of a butt weld: `S = 0.2 A/t + 0.05 g`.
@@ -71,24 +43,6 @@ pub fn transverse_butt_mm(cross_section_mm2: f64, thickness_mm: f64, root_gap_mm
     result("shrinkage", 0.2 * mean_width + 0.05 * ROOT_GAP.not_negative(root_gap_mm)?)
 }
 
-/// Transverse shrinkage in mm of a butt weld by a second rule: `S = 0.1 A/t`.
-///
-/// Source: method statements of the trade. Cross-section must be 0 or more, thickness greater than 0. 271 mm² in 20 mm give
-/// 1.36 mm.
-pub fn transverse_by_area_mm(cross_section_mm2: f64, thickness_mm: f64) -> Result<f64> {
-    transverse_by_width_mm(result(
-        "width of the weld",
-        AREA.not_negative(cross_section_mm2)? / THICKNESS.positive(thickness_mm)?,
-    )?)
-}
-
-/// Transverse shrinkage in mm of a butt weld from its mean width: `S = 0.10 w`.
-///
-/// Source: handbooks of arc welding, from memory. The width must be 0 or more. A mean width of 13.6 mm gives 1.36 mm.
-pub fn transverse_by_width_mm(mean_width_mm: f64) -> Result<f64> {
-    Ok(0.1 * WIDTH.not_negative(mean_width_mm)?)
-}
-
 /// How far in mm the edges of a flange come up under fillets: `Δ = 0.02 W z^1.3 / t²` in inches.
 ///
 /// Source: Blodgett, from memory. All must be greater than 0. A flange of 200 mm and 12 mm with legs of 6 mm rises by 2.75 mm
@@ -98,33 +52,6 @@ pub fn angular_fillet_mm(flange_width_mm: f64, leg_mm: f64, flange_thickness_mm:
     let leg = Argument("leg", "mm").positive(leg_mm)? / MM_IN;
     let thickness = Argument("thickness of the flange", "mm").positive(flange_thickness_mm)? / MM_IN;
     result("distortion", 0.02 * width * leg.powf(1.3) / thickness / thickness * MM_IN)
-}
-
-/// A member that a weld along it bows.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Member {
-    /// Cross-section of all welds along it, mm².
-    pub weld_mm2: f64,
-    /// From the welds' centre to the neutral axis, mm.
-    pub eccentricity_mm: f64,
-    /// Length, mm.
-    pub length_mm: f64,
-    /// Second moment of area of the member, mm⁴.
-    pub second_moment_mm4: f64,
-}
-
-impl Member {
-    /// How far in mm the member bows at its middle: `Δ = 0.005 A d L² / I`, of one form in mm and in inches.
-    ///
-    /// Source: Blodgett, from memory. Weld and eccentricity must be 0 or more, the others greater than 0. 36 mm² of weld 80 mm off
-    /// the axis of a 6 m member of 20·10⁶ mm⁴ bow it 25.9 mm.
-    pub fn bowing_mm(&self) -> Result<f64> {
-        let area = Argument("cross-section of the welds", "mm²").not_negative(self.weld_mm2)?;
-        let arm = Argument("eccentricity", "mm").not_negative(self.eccentricity_mm)?;
-        let length = Argument("length", "mm").positive(self.length_mm)?;
-        let moment = Argument("second moment of area", "mm⁴").positive(self.second_moment_mm4)?;
-        result("bowing", 0.005 * area * arm * length / moment * length)
-    }
 }
 
 #[cfg(test)]
@@ -142,11 +69,8 @@ mod tests {
 
     #[test]
     fn doc_comment_examples_hold() {
-        assert!((transverse_by_area_mm(271.0, 20.0).unwrap() - 1.355).abs() < 1e-9);
         let angular = angular_fillet_mm(200.0, 6.0, 12.0).unwrap();
         assert!((angular - 2.75).abs() < 0.05, "{angular}");
-        let member = Member { weld_mm2: 36.0, eccentricity_mm: 80.0, length_mm: 6000.0, second_moment_mm4: 20e6 };
-        assert!((member.bowing_mm().unwrap() - 25.92).abs() < 0.01);
         assert!(angular_fillet_mm(200.0, 8.0, 12.0).unwrap() > angular);
         assert!(angular_fillet_mm(200.0, 6.0, 15.0).unwrap() < angular);
     }

@@ -16,15 +16,6 @@ pub const ALLOWABLE_LOAD: Formula = Formula {
     validity: "information only; shear on the throat whatever the direction of the load",
 };
 
-/// Load per length by the simplified method of EN 1993-1-8.
-pub const DESIGN_RESISTANCE: Formula = Formula {
-    name: "fillet-design-resistance",
-    equation: "F = a fu / (sqrt(3) β γ)   [N/mm; a throat mm, fu tensile strength of the parent metal N/mm², β correlation factor, γ partial factor]",
-    source: "EN 1993-1-8:2005 4.5.3.3, simplified method",
-    basis: Basis::FromMemory,
-    validity: "information only; throat of 3 mm and more",
-};
-
 /// Load in N per mm of a fillet from its throat and an allowable shear stress: `F = a τ`. Information only.
 ///
 /// Source: AWS D1.1, allowable stress design, from memory. Both must be greater than 0.
@@ -41,22 +32,6 @@ pub fn allowable_load_n_mm(throat_mm: f64, allowable_shear_n_mm2: f64) -> Result
     result("load", THROAT.positive(throat_mm)? * stress)
 }
 
-/// Load in N per mm of a fillet by the simplified method of EN 1993-1-8: `F = a fu / (√3 β γ)`. Information only.
-///
-/// Source: EN 1993-1-8:2005 4.5.3.3, from memory. All must be greater than 0. A throat of 4 mm, 360 N/mm², β 0.8 and γ 1.25
-/// carry 831 N/mm.
-pub fn design_resistance_n_mm(
-    throat_mm: f64,
-    tensile_strength_n_mm2: f64,
-    correlation_factor: f64,
-    partial_factor: f64,
-) -> Result<f64> {
-    let strength = Argument("tensile strength", "N/mm²").positive(tensile_strength_n_mm2)?;
-    let correlation = Argument("correlation factor", "").positive(correlation_factor)?;
-    let partial = Argument("partial factor", "").positive(partial_factor)?;
-    result("load", THROAT.positive(throat_mm)? * strength / 3.0_f64.sqrt() / correlation / partial)
-}
-
 /// Load in kN of a length of fillet from its load per mm: `F L / 1000`. Information only.
 ///
 /// Both must be 0 or more. 831 N/mm over 100 mm carry 83.1 kN.
@@ -71,9 +46,7 @@ mod tests {
 
     #[test]
     fn doc_comment_examples_hold() {
-        let load = design_resistance_n_mm(4.0, 360.0, 0.8, 1.25).unwrap();
-        assert!((load - 831.4).abs() < 0.1, "{load}");
-        assert!((load_kn(load, 100.0).unwrap() - 83.14).abs() < 0.01);
+        assert!((load_kn(831.4, 100.0).unwrap() - 83.14).abs() < 0.01);
         assert_eq!(allowable_load_n_mm(0.0, 100.0).unwrap_err().to_string(), "throat is 0 mm, must be greater than 0");
     }
 }

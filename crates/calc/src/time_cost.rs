@@ -94,7 +94,6 @@ impl ArcTimes {
     /// ```
     /// let times = seamwright_calc::time_cost::ArcTimes::new(16.0, 18.0)?;
     /// assert!((times.disagreement_pct - 12.5).abs() < 1e-12);
-    /// assert!((times.longer_min() - 18.0).abs() < 1e-12);
     /// # Ok::<(), seamwright_calc::CalcError>(())
     /// ```
     pub fn new(by_travel_min: f64, by_rate_min: f64) -> Result<Self> {
@@ -102,11 +101,6 @@ impl ArcTimes {
         let rate = Argument("arc time by deposition rate", "min").positive(by_rate_min)?;
         let disagreement_pct = result("disagreement", (rate / travel - 1.0) * 100.0)?;
         Ok(Self { by_travel_min: travel, by_rate_min: rate, disagreement_pct })
-    }
-
-    /// The longer of both, min: the one to plan with.
-    pub fn longer_min(&self) -> f64 {
-        self.by_travel_min.max(self.by_rate_min)
     }
 }
 
@@ -236,16 +230,16 @@ impl Amounts {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::deposition::{deposited_area_mm2, deposition_rate_kg_h};
+    use crate::deposition::{deposited_area_from_rate_mm2, deposition_rate_kg_h};
     use crate::weld_metal::mass_kg;
 
     #[test]
     fn both_ways_agree_where_the_runs_fill_the_joint() {
         // A joint of exactly what five runs of fed wire lay.
         let (feed, diameter, travel, efficiency, density) = (120.0, 1.2, 6.0, 0.95, 7850.0);
-        let area = 5.0 * deposited_area_mm2(feed, diameter, travel, efficiency).unwrap();
-        let mass = mass_kg(area, 2000.0, density).unwrap();
         let rate = deposition_rate_kg_h(feed, diameter, density, efficiency).unwrap();
+        let area = 5.0 * deposited_area_from_rate_mm2(rate, travel, density).unwrap();
+        let mass = mass_kg(area, 2000.0, density).unwrap();
         let times = ArcTimes::new(
             arc_time_by_travel_min(2000.0, 5.0, travel).unwrap(),
             arc_time_by_rate_min(mass, rate).unwrap(),

@@ -136,16 +136,15 @@ proptest! {
         prop_assert!(computed > 0.0);
         prop_assert!((area(&fillet.outline().unwrap()) - computed).abs() <= 1e-3 * computed);
         // Throat times face is twice the triangle, whatever the angle.
-        let twice = flat.throat_mm().unwrap() * flat.face_mm().unwrap();
+        let face = (legs.0 - legs.1 * angle.to_radians().cos()).hypot(legs.1 * angle.to_radians().sin());
+        let twice = flat.throat_mm().unwrap() * face;
         prop_assert!((twice - 2.0 * flat.area_mm2().unwrap()).abs() < 1e-9 * twice);
     }
 
     #[test]
-    fn leg_and_throat_give_each_other_back(leg in 1.0..40.0_f64, share in 0.05..0.95_f64) {
-        use seamwright_calc::fillet::{leg_from_throat_mm, other_leg_mm, throat_from_leg_mm};
+    fn leg_and_throat_give_each_other_back(leg in 1.0..40.0_f64) {
+        use seamwright_calc::fillet::{leg_from_throat_mm, throat_from_leg_mm};
         prop_assert!((leg_from_throat_mm(throat_from_leg_mm(leg).unwrap()).unwrap() - leg).abs() < 1e-9);
-        let other = other_leg_mm(leg, leg * share).unwrap();
-        prop_assert!((Fillet::unequal(leg, other).throat_mm().unwrap() - leg * share).abs() < 1e-9 * leg);
     }
 }
 

@@ -35,7 +35,10 @@ const CALCULATIONS: &[Case] = &[
         &["heat-input", "--process", "GMAW", "--arc-power", "4.8 kW", "--travel-speed", "500 mm/min"],
         &[("arc_energy", "kJ/mm"), ("heat_input", "kJ/mm")],
     ),
-    (&["carbon-equivalent", "--composition", STEEL], &[("ce_iiw", "%"), ("cet", "%"), ("pcm", "%"), ("cen", "%")]),
+    (
+        &["carbon-equivalent", "--composition", STEEL],
+        &[("ce_iiw", "%"), ("cet", "%"), ("pcm", "%"), ("cen", "%"), ("ce_aws", "%")],
+    ),
     (
         &[
             "preheat",
@@ -226,6 +229,11 @@ fn duty_cycle_agrees_with_the_handbook() {
     let args = ["duty-cycle", "--rated-current", "200 A", "--rated-duty", "60 %", "--current", "250 A"];
     near(value(&args, "duty_cycle"), 38.4, 1e-9, "duty cycle");
     near(value(&args, "arc_minutes_in_ten"), 3.84, 1e-9, "minutes");
+    // Backwards, and 100 % at 154.9 A.
+    let current =
+        |duty| value(&["duty-cycle", "--rated-current", "200 A", "--rated-duty", "60 %", "--duty", duty], "current");
+    near(current("38.4 %"), 250.0, 1e-9, "A");
+    near(current("100 %"), 154.9, 0.05, "A");
 }
 
 #[test]

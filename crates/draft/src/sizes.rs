@@ -1,6 +1,6 @@
 //! Thickness as shops name it: with a unit, as a gauge of sheet, or as pipe of a nominal size and schedule.
 
-use seamwright_handbook::measure::figure;
+use seamwright_handbook::measure::trimmed;
 use seamwright_handbook::{base_metals, metal_families, sheet_sizes};
 use seamwright_model::quantity::{Length, Range};
 
@@ -59,7 +59,7 @@ impl Size {
                 text.trim()
             ),
         })?;
-        let thickness = format!("{} in", trimmed(row.thickness_in.unwrap_or_default()));
+        let thickness = format!("{} in", trimmed(row.thickness_in.unwrap_or_default(), 4));
         let (thickness, thickness_mm) = length("thickness", &thickness)?;
         let said =
             format!("{} of {system} sheet is {thickness} (sheet-gauges, {})", text.trim(), row.origin.basis.as_str());
@@ -74,8 +74,8 @@ impl Size {
                 text.trim()
             ),
         })?;
-        let (thickness, thickness_mm) = length("thickness", &format!("{} in", trimmed(row.wall_in)))?;
-        let diameter = length("diameter", &format!("{} in", trimmed(row.od_in)))?;
+        let (thickness, thickness_mm) = length("thickness", &format!("{} in", trimmed(row.wall_in, 4)))?;
+        let diameter = length("diameter", &format!("{} in", trimmed(row.od_in, 4)))?;
         let said = format!(
             "{} is pipe of {} outside with a wall of {thickness} (pipe-schedules, {})",
             text.trim(),
@@ -84,13 +84,6 @@ impl Size {
         );
         Ok(Self { thickness, thickness_mm, inches: true, diameter: Some(diameter), said: Some(said) })
     }
-}
-
-/// Inches as tables print them.
-fn trimmed(inches: f64) -> String {
-    let text = format!("{inches:.4}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text.is_empty() { figure(inches) } else { text.to_owned() }
 }
 
 /// The number in `16 ga`, `16ga`, `16 gauge`.

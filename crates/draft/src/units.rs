@@ -1,6 +1,6 @@
 //! Inches: every figure of a page, values and comments alike, in the units of American shops.
 
-use seamwright_handbook::measure::{Inches, MM_IN};
+use seamwright_handbook::measure::{Inches, MM_IN, trimmed};
 use seamwright_handbook::nominal_sizes;
 
 /// What stands before the size of a wire, an electrode or a rod in a comment.
@@ -76,8 +76,8 @@ fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) ->
     match unit {
         "mm" if size => span(&sold, "in"),
         "mm" => ends(&|own, towards| fraction(own, if own < 6.0 { Towards::Nearest } else { towards }), "in"),
-        "mm2" => span(&|own| plain(own / MM_IN.powi(2), 3), "in2"),
-        "mm3" => span(&|own| plain(own / MM_IN.powi(3), 3), "in3"),
+        "mm2" => span(&|own| trimmed(own / MM_IN.powi(2), 3), "in2"),
+        "mm3" => span(&|own| trimmed(own / MM_IN.powi(3), 3), "in3"),
         "mm/min" => span(&|own| stepped(own / MM_IN, speed_step(own)), "in/min"),
         "m/min" => ends(&|own, towards| turned(own / (MM_IN / 1e3), 5.0, towards), "in/min"),
         "L/min" => ends(&|own, towards| turned(own * 2.118_88, 1.0, towards), "ft3/h"),
@@ -85,19 +85,14 @@ fn said((low, high): (f64, Option<f64>), unit: &str, after: &str, size: bool) ->
         _ => {
             let fahrenheit = |own: f64| 1.8 * own + 32.0;
             if after.trim_start().starts_with("minimum") {
-                span(&|own| plain((fahrenheit(own) / 5.0).ceil() * 5.0, 0), "°F")
+                span(&|own| trimmed((fahrenheit(own) / 5.0).ceil() * 5.0, 0), "°F")
             } else if after.trim_start().starts_with("maximum") {
-                span(&|own| plain((fahrenheit(own) / 10.0).floor() * 10.0, 0), "°F")
+                span(&|own| trimmed((fahrenheit(own) / 10.0).floor() * 10.0, 0), "°F")
             } else {
                 ends(&|own, towards| turned(fahrenheit(own), 10.0, towards), "°F")
             }
         }
     }
-}
-
-fn plain(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// A travel speed, mm/min, as a page in inches writes it.
@@ -130,11 +125,11 @@ fn whole(value: f64, towards: Towards) -> f64 {
 }
 
 fn turned(value: f64, step: f64, towards: Towards) -> String {
-    plain(whole(value / step, towards) * step, 2)
+    trimmed(whole(value / step, towards) * step, 2)
 }
 
 fn stepped(value: f64, step: f64) -> String {
-    plain((value / step).round() * step, 2)
+    trimmed((value / step).round() * step, 2)
 }
 
 /// The size in inches by which an electrode, a wire or a tungsten of a metric size is sold.
@@ -150,7 +145,7 @@ fn fraction(mm: f64, towards: Towards) -> String {
     }
     let parts = if mm < 6.0 { 32.0 } else { 16.0 };
     let counted = whole(inches * parts, towards).max(0.0);
-    if counted < 1.0 && mm > 0.0 { plain(inches, 3) } else { Inches(counted / parts).to_string() }
+    if counted < 1.0 && mm > 0.0 { trimmed(inches, 3) } else { Inches(counted / parts).to_string() }
 }
 
 #[cfg(test)]

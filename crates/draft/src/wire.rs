@@ -107,9 +107,8 @@ fn transfer(mode: Transfer, run: &Run) -> Value {
 
 /// The class whose settings serve: its own, or that of the like.
 fn cored_class(plan: &Plan) -> &str {
-    let own = fcaw::rows()
-        .iter()
-        .any(|row| fcaw::range(&plan.filler.class, row.diameter_mm, fcaw::Setting::Current).is_some());
+    let own =
+        fcaw::rows().iter().any(|row| fcaw::range(&plan.filler.class, row.diameter_mm, Setting::Current).is_some());
     match plan.like {
         Some(like) if !own => like.like,
         _ => &plan.filler.class,
@@ -281,14 +280,14 @@ fn cored_ranges(plan: &Plan, diameter_mm: f64) -> Option<Ranges> {
     let of = |setting| fcaw::range(class, diameter_mm, setting).map(|limits| (limits.envelope, limits.source));
     let how =
         if class == plan.filler.class { String::new() } else { format!("settings of {class}, which serve the class") };
-    let current = of(fcaw::Setting::Current)?;
+    let current = of(Setting::Current)?;
     Some(Ranges {
         whole_a: current.0,
         current,
-        voltage: of(fcaw::Setting::Voltage),
-        feed: of(fcaw::Setting::WireFeed),
-        tip_to_work: of(fcaw::Setting::TipToWork),
-        gas_flow: Some(of(fcaw::Setting::GasFlow).unwrap_or_else(|| rule(fcaw::GAS_FLOW_THIN))),
+        voltage: of(Setting::Voltage),
+        feed: of(Setting::WireFeed),
+        tip_to_work: of(Setting::TipToWork),
+        gas_flow: Some(of(Setting::GasFlow).unwrap_or_else(|| rule(fcaw::GAS_FLOW_THIN))),
         travel: None,
         how,
     })

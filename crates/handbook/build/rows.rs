@@ -2,13 +2,14 @@
 //!
 //! Row types are read from the modules. A key of a row is the field of that name, or the one marked
 //! `#[cfg_attr(false, key = "...")]`; a field may be missing from a row where it is an `Option` or marked
-//! `#[cfg_attr(false, optional)]`. A word stands for the variant that is spelt alike but for case and hyphens, or that an
+//! `#[cfg_attr(false, optional)]`. A field marked `#[cfg_attr(false, prefix = "diameter_")]` has the keys of its own type behind the
+//! prefix. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for case and hyphens, or that an
 //! attribute renames to it.
 
 #[path = "../src/inches.rs"]
 mod inches;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::{fmt::Write as _, fs};
 
@@ -52,6 +53,8 @@ struct Field {
     /// Its key in a row.
     key: String,
     optional: bool,
+    /// What stands before the keys of its own type in the row, where they do not stand under a key of their own.
+    prefix: Option<String>,
     kind: Type,
 }
 
@@ -116,9 +119,13 @@ impl Modules {
         Ok(())
     }
 
-    /// The rows of a table as a Rust slice; `Err` says which row does not suit its type.
-    pub fn rows(&self, of: &Declared, rows: &[Value]) -> Result<String, Vec<String>> {
-        let (mut text, mut faults) = ("&[\n".to_owned(), Vec::new());
+    /// The rows of a table as a Rust slice; `Err` says which row does not suit its type, and which of the columns that are only
+    /// printed it has a field for.
+    pub fn rows(&self, of: &Declared, rows: &[Value], printed: &BTreeSet<String>) -> Result<String, Vec<String>> {
+        let fields = self.defined(&of.module, &of.row).map(|(_, path, name)| &self.modules[path].structs[&name]);
+        let read = fields.into_iter().flatten().filter(|field| printed.contains(&field.key));
+        let mut faults: Vec<_> = read.map(|own| format!("`{}` is printed and has a field", own.key)).collect();
+        let mut text = "&[\n".to_owned();
         let kind: Type = syn::parse_str(&of.row).map_err(|error| vec![error.to_string()])?;
         for (index, row) in rows.iter().enumerate() {
             match self.value(&of.module, &kind, row) {
@@ -219,6 +226,16 @@ impl Modules {
     }
 
     fn fields(&self, module: &str, name: &str, fields: &[Field], row: &Map<String, Value>) -> Result<String, String> {
+        let mut row = row.clone();
+        for (field, prefix) in fields.iter().filter_map(|field| Some((field, field.prefix.as_ref()?))) {
+            let Type::Path(kind) = &field.kind else { continue };
+            let found = kind.path.get_ident().and_then(|kind| self.defined(module, &kind.to_string()));
+            let (_, path, own) = found.ok_or_else(|| format!("no type of `{}` is known", field.key))?;
+            let keys = self.modules[path].structs[&own].iter().map(|part| &part.key);
+            let part = keys.filter_map(|key| Some((key.clone(), row.remove(&format!("{prefix}{key}"))?)));
+            let part: Map<String, Value> = part.collect();
+            row.insert(field.key.clone(), Value::Object(part));
+        }
         if let Some(key) = row.keys().find(|key| !fields.iter().any(|field| field.key == **key)) {
             return Err(format!("`{name}` has no field for `{key}`"));
         }
@@ -276,6 +293,7 @@ fn fields(all: &Fields) -> Vec<Field> {
         .map(|(field, name)| Field {
             key: told(&field.attrs, "key").unwrap_or_else(|| name.clone()),
             name,
+            prefix: told(&field.attrs, "prefix"),
             optional: field.attrs.iter().any(|own| marks(own).is_some_and(|text| text.contains("optional"))),
             kind: field.ty.clone(),
         })

@@ -103,8 +103,6 @@ pub struct FNumberRow {
 /// A group of weld metal; shares in mass percent.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ANumberRow {
-    /// The group.
-    pub a_number: u32,
     /// Kind of weld metal.
     pub deposit: &'static str,
     /// Carbon.
@@ -115,10 +113,6 @@ pub struct ANumberRow {
     pub molybdenum_pct: Band,
     /// Nickel.
     pub nickel_pct: Band,
-    /// Manganese.
-    pub manganese_pct: Band,
-    /// Silicon.
-    pub silicon_pct: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

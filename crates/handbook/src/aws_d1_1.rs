@@ -40,8 +40,6 @@ pub struct AcceptanceRow {
     pub condition: Option<&'static str>,
     /// The limit in words.
     pub limit: &'static str,
-    /// The limit in millimetres, where it is one figure.
-    pub maximum_mm: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }

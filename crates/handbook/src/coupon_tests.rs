@@ -1,7 +1,8 @@
 //! What codes ask of a coupon, and how far the values of a test record may differ.
 
+use crate::bounds::Bounds;
 use crate::find;
-use crate::measure::{Inches, Size};
+use crate::measure::Size;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -27,22 +28,12 @@ pub struct Row {
     pub condition: Option<&'static str>,
     /// What the type of the test says of the specimen, such as `root`; any where absent.
     pub specimen: Option<&'static str>,
-    /// Wall above which the row holds.
-    pub over_mm: Option<f64>,
-    /// The same in inches.
-    pub over_in: Option<Inches>,
-    /// Wall up to which the row holds.
-    pub up_to_mm: Option<f64>,
-    /// The same in inches.
-    pub up_to_in: Option<Inches>,
-    /// Outside diameter above which the row holds.
-    pub diameter_over_mm: Option<f64>,
-    /// The same in inches.
-    pub diameter_over_in: Option<Inches>,
-    /// Outside diameter up to which the row holds.
-    pub diameter_up_to_mm: Option<f64>,
-    /// The same in inches.
-    pub diameter_up_to_in: Option<Inches>,
+    /// Thickness for which the row holds.
+    #[cfg_attr(false, prefix = "")]
+    pub thickness: Bounds,
+    /// Outside diameter for which the row holds.
+    #[cfg_attr(false, prefix = "diameter_")]
+    pub diameter: Bounds,
     /// Where the row comes from.
     pub origin: Origin,
 }
@@ -56,30 +47,14 @@ pub struct Coupon {
     pub diameter: Option<Size>,
 }
 
-/// A bound in both units.
-type Bound = (Option<f64>, Option<Inches>);
-
 impl Coupon {
-    /// Whether it lies over the first and up to the second bound of each; a bound of the diameter is one of pipe.
-    pub(crate) fn is_within(self, [over, up_to]: [Bound; 2], [wider, across]: [Bound; 2]) -> bool {
-        let inside = |size: Size, over: Bound, up_to: Bound| size.over(over.0, over.1) && size.up_to(up_to.0, up_to.1);
-        let diameter = match self.diameter {
-            Some(size) => inside(size, wider, across),
-            None => wider.0.is_none() && across.0.is_none(),
-        };
-        inside(self.thickness, over, up_to) && diameter
+    /// Whether it lies within bounds; a bound of the diameter is one of pipe.
+    pub(crate) fn is_within(self, thickness: Bounds, diameter: Bounds) -> bool {
+        thickness.hold(self.thickness) && self.diameter.map_or(diameter.are_open(), |size| diameter.hold(size))
     }
 }
 
 impl Row {
-    /// Whether the row holds for a size.
-    fn holds(&self, coupon: Coupon) -> bool {
-        let wall = [(self.over_mm, self.over_in), (self.up_to_mm, self.up_to_in)];
-        let diameter =
-            [(self.diameter_over_mm, self.diameter_over_in), (self.diameter_up_to_mm, self.diameter_up_to_in)];
-        coupon.is_within(wall, diameter)
-    }
-
     /// Whether the stated type of a test is that of the row's specimens.
     pub fn is_of(&self, stated: Option<&str>) -> bool {
         let own = self.specimen;
@@ -102,7 +77,8 @@ impl Row {
 
 /// The tests that a code asks of a `groove` or `fillet` coupon of a size.
 pub fn asked(code: &str, weld: &str, coupon: Coupon) -> Vec<&'static Row> {
-    let own = |row: &&Row| find::same(row.code, code) && row.weld == weld && row.holds(coupon);
+    let own =
+        |row: &&Row| find::same(row.code, code) && row.weld == weld && coupon.is_within(row.thickness, row.diameter);
     rows().iter().filter(own).collect()
 }
 

@@ -1,5 +1,6 @@
 //! Test coupons: their sizes, and the formers of bend tests.
 
+use crate::bounds::Bounds;
 use crate::coupon_tests::Coupon;
 use crate::find;
 use crate::measure::{self, Inches};
@@ -22,38 +23,20 @@ pub struct LayoutRow {
     pub discard_in: Option<Inches>,
     /// Methods of the specimens in their order.
     pub order: &'static [&'static str],
-    /// Wall above which the row holds.
-    pub over_mm: Option<f64>,
-    /// The same in inches.
-    pub over_in: Option<Inches>,
-    /// Wall up to which the row holds.
-    pub up_to_mm: Option<f64>,
-    /// The same in inches.
-    pub up_to_in: Option<Inches>,
-    /// Outside diameter above which the row holds.
-    pub diameter_over_mm: Option<f64>,
-    /// The same in inches.
-    pub diameter_over_in: Option<Inches>,
-    /// Outside diameter up to which the row holds.
-    pub diameter_up_to_mm: Option<f64>,
-    /// The same in inches.
-    pub diameter_up_to_in: Option<Inches>,
+    /// Thickness for which the row holds.
+    #[cfg_attr(false, prefix = "")]
+    pub thickness: Bounds,
+    /// Outside diameter for which the row holds.
+    #[cfg_attr(false, prefix = "diameter_")]
+    pub diameter: Bounds,
     /// Where the row comes from.
     pub origin: Origin,
 }
 
-impl LayoutRow {
-    fn holds(&self, coupon: Coupon) -> bool {
-        let wall = [(self.over_mm, self.over_in), (self.up_to_mm, self.up_to_in)];
-        let diameter =
-            [(self.diameter_over_mm, self.diameter_over_in), (self.diameter_up_to_mm, self.diameter_up_to_in)];
-        coupon.is_within(wall, diameter)
-    }
-}
-
 /// The order of specimens of a code for a `groove` or `fillet` of a size.
 pub fn layout(code: &str, weld: &str, coupon: Coupon) -> Option<&'static LayoutRow> {
-    layouts().iter().find(|row| row.code == code && row.weld == weld && row.holds(coupon))
+    let own = |row: &&LayoutRow| row.code == code && row.weld == weld && coupon.is_within(row.thickness, row.diameter);
+    layouts().iter().find(own)
 }
 
 /// Least size of a coupon.
@@ -93,12 +76,8 @@ pub struct FormerRow {
     pub code: &'static str,
     /// Yield strength above which the row holds, `MPa`.
     pub yield_over_mpa: Option<f64>,
-    /// The same in ksi.
-    pub yield_over_ksi: Option<f64>,
     /// Yield strength up to which the row holds, `MPa`.
     pub yield_up_to_mpa: Option<f64>,
-    /// The same in ksi.
-    pub yield_up_to_ksi: Option<f64>,
     /// P-Numbers that it holds for; all others where empty.
     #[cfg_attr(false, optional)]
     pub p_numbers: &'static [&'static str],

@@ -31,10 +31,6 @@ pub struct Row {
     pub low_hydrogen: bool,
     /// Least tensile strength in megapascals.
     pub tensile_mpa: Option<f64>,
-    /// Least yield strength, or its range, in megapascals.
-    pub yield_mpa: Option<Band>,
-    /// Least elongation in percent.
-    pub elongation_pct: Option<f64>,
     /// Diffusible hydrogen or the designators for it, in words.
     pub hydrogen: Option<&'static str>,
     /// Iron powder in the covering, in percent.

@@ -49,12 +49,6 @@ pub struct CylinderRow {
     pub content_m3: f64,
     /// Nominal volume in cubic feet.
     pub content_ft3: Option<f64>,
-    /// Inner volume in litres.
-    pub water_l: Option<f64>,
-    /// Filling pressure in bar.
-    pub fill_bar: Option<f64>,
-    /// Mass of gas when full, in kilograms.
-    pub content_kg: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }

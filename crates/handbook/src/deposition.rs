@@ -67,8 +67,6 @@ pub struct SizeRow {
     pub diameter_mm: f64,
     /// Current in amperes; any usual one where none is named.
     pub current_a: Option<f64>,
-    /// Wire feed speed in inches a minute.
-    pub feed_in_min: Option<f64>,
     /// Rate in pounds an hour, as printed.
     pub rate_lb_h: Band,
     /// Deposited mass over mass melted, in percent.

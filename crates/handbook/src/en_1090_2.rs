@@ -63,8 +63,6 @@ pub struct ClassRow {
     pub class: &'static str,
     /// Least quality level of ISO 5817.
     pub level: &'static str,
-    /// Part of ISO 3834.
-    pub quality: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -2,7 +2,7 @@
 
 use crate::band::{Band, Limits};
 use crate::find;
-use crate::gmaw_parameters::between;
+use crate::gmaw_parameters::{Setting, between, spanned};
 use crate::processes::Polarity;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
@@ -51,29 +51,10 @@ pub struct Electrode {
     /// Polarities that the class permits; empty where the manufacturer states them.
     #[cfg_attr(false, optional)]
     pub polarity: &'static [Polarity],
-    /// `single` or `multiple`.
-    pub passes: &'static str,
     /// Least tensile strength in megapascals.
     pub tensile_min_mpa: f64,
-    /// Highest tensile strength in megapascals.
-    pub tensile_max_mpa: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
-}
-
-/// A figure of a row of settings.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Setting {
-    /// Current in amperes.
-    Current,
-    /// Arc voltage in volts.
-    Voltage,
-    /// Wire feed speed in metres per minute.
-    WireFeed,
-    /// Contact tip to work in millimetres.
-    TipToWork,
-    /// Gas flow in litres per minute.
-    GasFlow,
 }
 
 /// The electrode of this class; the gas letter `C` or `M` and hydrogen marks may be missing or stand.
@@ -94,36 +75,31 @@ fn bare(class: &str) -> String {
     folded
 }
 
+fn settings(class: &str, diameter_mm: f64) -> impl Iterator<Item = &'static Row> {
+    let class = bare(class);
+    rows().iter().filter(move |row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm))
+}
+
 /// Limits of a setting by class and diameter in millimetres.
 ///
 /// The envelope spans all rows, the usual range is what they have in common.
 pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> {
-    let class = bare(class);
-    let rows =
-        rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
-    let mut ranges = rows.filter_map(|row| {
+    spanned(settings(class, diameter_mm).filter_map(|row| {
         let (field, range) = match setting {
             Setting::Current => ("current_a", Some(row.current_a)),
             Setting::Voltage => ("voltage_v", row.voltage_v),
             Setting::WireFeed => ("wire_feed_m_min", row.wire_feed_m_min),
             Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
             Setting::GasFlow => ("gas_flow_l_min", row.gas_flow_l_min),
+            Setting::Peak | Setting::Background | Setting::Frequency => return None,
         };
-        range.map(|range| (range, row, field))
-    });
-    let (first, row, field) = ranges.next()?;
-    let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
-        (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
-    });
-    Some(Limits { envelope, usual, source: row.origin.source_of(field), doubt: row.origin.doubt })
+        range.map(|range| (range, &row.origin, field))
+    }))
 }
 
 /// The wire feed speed in metres per minute at which a wire takes this current: between the ends of the rows.
 pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Band> {
-    let class = bare(class);
-    let rows =
-        rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
-    let feeds = rows.filter_map(|row| {
+    let feeds = settings(class, diameter_mm).filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
         Some(Band::new(feed, feed))
     });

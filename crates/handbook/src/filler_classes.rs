@@ -47,10 +47,6 @@ pub struct Row {
     pub iso: &'static [&'static str],
     /// Least tensile strength of the deposit, in megapascals.
     pub tensile_min_mpa: Option<f64>,
-    /// Highest tensile strength of the deposit, in megapascals.
-    pub tensile_max_mpa: Option<f64>,
-    /// Usual tensile strength where the specification asks for none, in megapascals.
-    pub tensile_typical_mpa: Option<f64>,
     /// Solidus and liquidus in degrees Celsius.
     pub melting_c: Option<Band>,
     /// Most magnesium in the base metal with which it is used, in percent.

@@ -12,8 +12,6 @@ pub struct Row {
     pub number: u32,
     /// Bore in millimetres.
     pub bore_mm: f64,
-    /// Bore in sixteenths of an inch, as text.
-    pub bore_in: &'static str,
     /// Where the row comes from.
     pub origin: Origin,
 }

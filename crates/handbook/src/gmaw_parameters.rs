@@ -6,7 +6,7 @@ use crate::band::{Band, Limits};
 use crate::find;
 use crate::gtaw_starting_points::Joint;
 use crate::metal_families;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
 table!(INFO, rows, "gmaw-parameters", Row);
@@ -108,7 +108,7 @@ pub struct StartingPoint {
     pub origin: Origin,
 }
 
-/// A figure of a row of settings.
+/// A figure of a row of settings, of solid or of cored wire.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Setting {
     /// Current in amperes.
@@ -119,6 +119,8 @@ pub enum Setting {
     WireFeed,
     /// Distance of contact tip to work in millimetres.
     TipToWork,
+    /// Gas flow in litres per minute.
+    GasFlow,
     /// Peak current of the pulse in amperes.
     Peak,
     /// Background current of the pulse in amperes.
@@ -162,6 +164,7 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
             Setting::Voltage => ("voltage_v", Some(row.voltage_v)),
             Setting::WireFeed => ("wire_feed_m_min", row.wire_feed_m_min),
             Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
+            Setting::GasFlow => ("gas_flow_l_min", row.gas_flow_l_min),
             Setting::Peak => ("peak_a", row.peak_a),
             Setting::Background => ("background_a", row.background_a),
             Setting::Frequency => ("frequency_hz", row.frequency_hz),
@@ -179,6 +182,7 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
             Setting::Current => ("current_a", row.current_a),
             Setting::Voltage => ("voltage_v", row.voltage_v),
             Setting::TipToWork => ("tip_to_work_mm", row.tip_to_work_mm),
+            Setting::GasFlow => ("gas_flow_l_min", row.gas_flow_l_min),
             Setting::WireFeed | Setting::Peak | Setting::Background | Setting::Frequency => return None,
         };
         fits.then_some((range, &row.origin, field))
@@ -199,7 +203,11 @@ pub fn range(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, setting: 
         };
         (fits && setting == Setting::TipToWork).then_some((rule.value, &rule.origin, "value"))
     });
-    let mut ranges = of_rows.chain(of_points).chain(of_rules);
+    spanned(of_rows.chain(of_points).chain(of_rules))
+}
+
+/// Limits that span all of some ranges, each with its row's origin and its field; the usual range is what they have in common.
+pub(crate) fn spanned(mut ranges: impl Iterator<Item = (Band, &'static Origin, &'static str)>) -> Option<Limits> {
     let (first, origin, field) = ranges.next()?;
     let (envelope, usual) = ranges.fold((first, Some(first)), |(envelope, usual), (range, _, _)| {
         (envelope.hull(range), usual.and_then(|usual| usual.overlap(range)))
@@ -258,11 +266,6 @@ pub fn spray_above(wire: &str, diameter_mm: f64, gas: &str) -> Option<Limits> {
         source: first.origin.source_ref(),
         doubt: first.origin.doubt,
     })
-}
-
-/// The rule with a name that is put together, such as `wire-feed-per-ampere-1-2`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

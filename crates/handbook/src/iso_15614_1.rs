@@ -3,7 +3,7 @@
 use crate::find;
 use crate::measure::Size;
 use crate::qualified::{self, Row as RangeRow, Span, Variable};
-use crate::rule::{self, Rule, Statement};
+use crate::rule::{Rule, Statement};
 use crate::table::{Origin, table};
 
 table!(RANGES, ranges, "iso-15614-1-ranges", RangeRow);
@@ -78,18 +78,13 @@ pub fn variable(name: &str) -> Option<&'static Variable> {
 
 /// The rule on what a test in a group or subgroup covers.
 pub fn covered_by(group: &str) -> Option<&'static CoveredGroupsRow> {
-    let whole = group.split_once('.').map_or(group, |(whole, _)| whole);
+    let whole = group.split('.').next()?;
     covered_groups().iter().find(|row| row.groups.contains(&whole))
 }
 
 /// The group or subgroup with this number.
 pub fn group(number: &str) -> Option<&'static GroupRow> {
     find::by_name(groups(), number, |row| [row.group])
-}
-
-/// The rule with this name, such as `heat-input-upper`, `preheat-decrease-level-1` or `plate-covers-pipe`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

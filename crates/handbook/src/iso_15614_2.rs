@@ -1,9 +1,8 @@
 //! ISO 15614-2: ranges that a procedure test of aluminium qualifies.
 
 use crate::find;
-use crate::measure::Size;
-use crate::qualified::{self, Row as RangeRow, Span, Variable};
-use crate::rule::{self, Rule};
+use crate::qualified::{Row as RangeRow, Variable};
+use crate::rule::Rule;
 use crate::table::{Origin, table};
 
 table!(RANGES, ranges, "iso-15614-2-ranges", RangeRow);
@@ -22,14 +21,6 @@ pub struct GroupRow {
     pub origin: Origin,
 }
 
-/// The range that a test qualifies, by `butt-thickness`, `fillet-thickness`, `fillet-throat` or `outside-diameter` and the tested
-/// value in millimetres, with the row that says so.
-pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    // The standard prints millimetres only.
-    let tested = Size::from_mm(tested_mm)?;
-    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
-}
-
 /// What a test in a group or subgroup covers.
 pub fn covered_by(group: &str) -> Option<&'static GroupRow> {
     covered_groups().iter().find(|row| row.tested.contains(&group))
@@ -40,18 +31,15 @@ pub fn variable(name: &str) -> Option<&'static Variable> {
     find::by_name(variables(), name, |row| [row.variable])
 }
 
-/// The rule with this name, such as `plate-covers-pipe`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::qualified;
 
     // ISO 15614-2:2005 Tables 4 and 6 (from memory): 3 mm covers 1.5 to 6 mm, 3.1 mm 3 to 6.2 mm, 20 mm to 40 mm, over it 0.8 t and up.
     #[test]
     fn tests_cover_what_the_tables_say() {
+        let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
         qualified::tests::no_two_rows_hold(ranges());
         qualified::tests::a_test_covers_itself(ranges(), 1.0);
         let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));

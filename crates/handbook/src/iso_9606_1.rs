@@ -1,8 +1,7 @@
 //! ISO 9606-1: what a welder test covers.
 
-use crate::measure::Size;
-use crate::qualified::{self, Row as RangeRow, Span};
-use crate::rule::{self, Rule};
+use crate::qualified::Row as RangeRow;
+use crate::rule::Rule;
 use crate::table::{Origin, table};
 
 table!(PROCESSES, process_rows, "iso-9606-1-processes", ProcessRow);
@@ -73,22 +72,10 @@ pub struct PositionRow {
     pub origin: Origin,
 }
 
-/// The ranges that a test qualifies: `butt-deposit`, `outside-diameter` or `fillet-thickness`, by the tested value in
-/// millimetres. A row may have a condition in words.
-pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    // The standard prints millimetres only.
-    let tested = Size::from_mm(tested_mm)?;
-    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
-}
-
-/// The rule with this name, such as `confirmation`, `plate-covers-fixed-pipe` or `retest`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::qualified::{self, Span};
 
     #[test]
     fn ranges_are_sound() {
@@ -99,6 +86,7 @@ mod tests {
     // ISO 9606-1:2012 (from memory): s of 1 mm covers 1 to 3 mm, 8 mm covers 3 to 16 mm; FM3 covers FM1; PF covers PA.
     #[test]
     fn tests_cover_what_the_tables_say() {
+        let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
         assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low: Some(1.0), high: Some(3.0), unit: "mm" });
         assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low: Some(3.0), high: Some(16.0), unit: "mm" });
         let filler = |tested: &str| fillers().iter().find(|row| row.tested == tested).unwrap().covers;

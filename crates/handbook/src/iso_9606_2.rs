@@ -1,9 +1,8 @@
 //! ISO 9606-2: what the test of a welder of aluminium covers.
 
 use crate::iso_9606_1::PositionRow;
-use crate::measure::Size;
-use crate::qualified::{self, Row as RangeRow, Span};
-use crate::rule::{self, Rule};
+use crate::qualified::Row as RangeRow;
+use crate::rule::Rule;
 use crate::table::{Origin, table};
 
 table!(RANGES, ranges, "iso-9606-2-ranges", RangeRow);
@@ -22,32 +21,20 @@ pub struct GroupRow {
     pub origin: Origin,
 }
 
-/// The ranges that a test qualifies: `butt-deposit`, `outside-diameter` or `fillet-thickness`, by the tested value in
-/// millimetres.
-pub fn range(quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
-    // The standard prints millimetres only.
-    let tested = Size::from_mm(tested_mm)?;
-    qualified::holding(ranges(), quantity, tested).next().map(|row| (row.span(tested), row))
-}
-
 /// The groups that a test in a group or subgroup covers.
 pub fn group(tested: &str) -> Option<&'static GroupRow> {
-    let whole = tested.split_once('.').map_or(tested, |(whole, _)| whole);
-    groups().iter().find(|row| row.tested == whole)
-}
-
-/// The rule with this name, such as `confirmation`, `plate-covers-fixed-pipe` or `retest`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
+    groups().iter().find(|row| tested.split('.').next() == Some(row.tested))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::qualified;
 
     // ISO 9606-2:2004 (from memory): 6 mm covers 3 to 12 mm, over it 6 mm and up; a group covers itself, 26 also 24 and 25.
     #[test]
     fn tests_cover_what_the_tables_say() {
+        let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
         qualified::tests::no_two_rows_hold(ranges());
         qualified::tests::a_test_covers_itself(ranges(), 0.5);
         let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));

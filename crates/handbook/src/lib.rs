@@ -4,25 +4,28 @@
 //!
 //! - `tables/NAME.yaml` holds the figures: `table`, `title`, `about`, `sources` (key, title, edition, clause, and `register`:
 //!   the documents in the table `sources`, from which publisher, standing and address come), `columns`
-//!   (key, label, unit, meaning), `rows` and `notes`. A row is one line; it names its `source` by key and gives its `basis`:
-//!   `published` (read in a published page), `from-memory` (the standard is known, the figure is remembered) or
-//!   `common-practice`; `web-page` is a page without standing, which raises notes at most. `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
+//!   (key, label, unit, meaning, and `printed: true` where no code reads it), `rows` and `notes`. A row is one line; it names
+//!   its `source` by key and gives its `basis`: `published` (read in a published page), `from-memory` (the standard is known,
+//!   the figure is remembered) or `common-practice`; `web-page` is a page without standing, which raises notes at most.
+//!   `basis_of` gives the basis of single fields that differ, `doubt` says why a row is not beyond doubt.
 //!   A figure stands as a plain number in its column's unit, a range as `[low, high]`.
 //! - a module of `src` holds the row type and the lookups that checks and sheets call; tables of one code share one.
 //!
-//! The build script writes the rows as statics of their type, packs the table for printing, and stops the build at a table that is not sound: a source that is
-//! not listed, a row without basis, a column without meaning, a range that runs downwards.
+//! The build script writes the rows as statics of their type and the whole table as JSON for printing, and stops the build at a
+//! table that is not sound: a source that is not listed, a row without basis, a column without meaning, a range that runs
+//! downwards.
 //!
 //! # To add a table
 //!
 //! 1. Write `tables/NAME.yaml`, kebab-case, in the pattern of its neighbours.
-//! 2. Write in a module of `src`: a row type with a field `origin` of type [`Origin`], `table!("NAME", Row);`, and the lookups. A lookup forgives
-//!    case, spaces and hyphens ([`find`]), and gives [`Limits`] where a check compares a value with a range. A new module has its line below; the build
-//!    script puts the table into [`TABLES`].
+//! 2. Write in a module of `src`: a row type with a field `origin` of type [`Origin`], `table!("NAME", Row);`, and the lookups.
+//!    A lookup forgives case, spaces and hyphens ([`find`]), and gives [`Limits`] where a check compares a value with a range.
+//!    A new module has its line below; the build script puts the table into [`TABLES`].
 //!
 //! To add a process, a metal, a gas or an electrode, add a row: behaviour that differs stands in columns.
 
 pub mod band;
+pub mod bounds;
 pub mod code_scope;
 pub mod composition;
 pub mod find;

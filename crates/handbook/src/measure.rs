@@ -40,8 +40,7 @@ impl fmt::Display for Inches {
                 };
             }
         }
-        let text = format!("{:.3}", self.0);
-        f.write_str(text.trim_end_matches('0').trim_end_matches('.'))
+        f.write_str(&trimmed(self.0, 3))
     }
 }
 
@@ -160,10 +159,14 @@ pub fn figure(value: f64) -> String {
         #[expect(clippy::cast_possible_truncation, reason = "a whole number that small has a place in 64 bits")]
         return (value as i64).to_string();
     }
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
     // Nothing has no sign, whichever way it was come to.
-    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    Some(trimmed(value, 2)).filter(|text| text != "-0").unwrap_or_else(|| "0".to_owned())
+}
+
+/// A figure of so many decimals, without those at its end that are nothing.
+pub fn trimmed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// A temperature limit that a source prints in degrees Celsius and in degrees Fahrenheit.

@@ -4,8 +4,9 @@
 
 use crate::band::{Band, Limits};
 use crate::base_metals::BaseMetal;
+use crate::bounds::Bounds;
 use crate::find;
-use crate::measure::{Heat, Inches, Size};
+use crate::measure::{Heat, Size};
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 
@@ -23,14 +24,9 @@ table!(NOT_FOR_FUSION, not_for_fusion_rows, "metals-not-for-fusion", NotForFusio
 pub struct PreheatRow {
     /// Alloy or family.
     pub metal: &'static str,
-    /// Thickness above which the row holds, in millimetres.
-    pub over_mm: Option<f64>,
-    /// Thickness up to which the row holds, in millimetres.
-    pub up_to_mm: Option<f64>,
-    /// Thickness above which the row holds, in inches as printed.
-    pub over_in: Option<Inches>,
-    /// Thickness up to which the row holds, in inches as printed.
-    pub up_to_in: Option<Inches>,
+    /// Thickness for which the row holds.
+    #[cfg_attr(false, prefix = "")]
+    pub thickness: Bounds,
     /// Carbon above which the row holds, in mass percent, of the standard's limit for the metal.
     pub carbon_over_pct: Option<f64>,
     /// Least tensile strength above which the row holds as well, in megapascals.
@@ -195,7 +191,7 @@ impl PreheatRow {
         ];
         let mut conditions = conditions.into_iter().flatten().peekable();
         let fits = conditions.peek().is_none() || conditions.any(|holds| holds);
-        fits && thickness.over(self.over_mm, self.over_in) && thickness.up_to(self.up_to_mm, self.up_to_in)
+        fits && self.thickness.hold(thickness)
     }
 }
 

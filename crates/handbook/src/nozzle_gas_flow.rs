@@ -21,8 +21,6 @@ pub struct Row {
     pub usual_l_min: Band,
     /// Range of the rule of thumb, in litres per minute.
     pub rule_l_min: Band,
-    /// Range of the chart, in litres per minute.
-    pub chart_l_min: Option<Band>,
     /// Range that suffices with a gas lens, in litres per minute.
     pub gas_lens_l_min: Band,
     /// Where the row comes from.
@@ -36,8 +34,6 @@ pub struct ElectrodeRow {
     pub electrode_mm: f64,
     /// Nozzle numbers that go with it.
     pub nozzle: Band,
-    /// Bore of these nozzles in millimetres.
-    pub nozzle_bore_mm: Option<Band>,
     /// Usual flow, in litres per minute of argon.
     pub usual_l_min: Band,
     /// Widest flow, in litres per minute of argon.

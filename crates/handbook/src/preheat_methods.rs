@@ -1,8 +1,9 @@
 //! Tables by which preheat is found: EN 1011-2, the hydrogen control method of AWS D1.1, shape factors of cooling time.
 
 use crate::band::Band;
+use crate::bounds::Bounds;
 use crate::find;
-use crate::measure::{Inches, Size};
+use crate::measure::Size;
 use crate::planning;
 use crate::rule::Rule;
 use crate::table::{Origin, named, table};
@@ -107,14 +108,9 @@ pub struct SusceptibilityGroupRow {
 pub struct HydrogenPreheatRow {
     /// `low`, `medium` or `high`.
     pub restraint: &'static str,
-    /// Thickness above which the row holds, in millimetres.
-    pub over_mm: Option<f64>,
-    /// Thickness up to which the row holds, in millimetres.
-    pub up_to_mm: Option<f64>,
-    /// Thickness above which the row holds, in inches as printed.
-    pub over_in: Option<Inches>,
-    /// Thickness up to which the row holds, in inches as printed.
-    pub up_to_in: Option<Inches>,
+    /// Thickness for which the row holds.
+    #[cfg_attr(false, prefix = "")]
+    pub thickness: Bounds,
     /// Group A.
     pub group_a_f: f64,
     /// Group B.
@@ -220,11 +216,8 @@ pub fn hydrogen_control_preheat(
     thickness: Size,
     group: &str,
 ) -> Option<(f64, &'static HydrogenPreheatRow)> {
-    let row = hydrogen_preheat().iter().find(|row| {
-        find::same(row.restraint, restraint)
-            && thickness.over(row.over_mm, row.over_in)
-            && thickness.up_to(row.up_to_mm, row.up_to_in)
-    })?;
+    let own = |row: &&HydrogenPreheatRow| find::same(row.restraint, restraint) && row.thickness.hold(thickness);
+    let row = hydrogen_preheat().iter().find(own)?;
     let least = match group.trim().to_ascii_uppercase().as_str() {
         "A" => row.group_a_f,
         "B" => row.group_b_f,

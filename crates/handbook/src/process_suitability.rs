@@ -65,8 +65,6 @@ pub struct FamilyRow {
     /// Whether a backing strip of it does not fuse to other metals and comes off.
     #[cfg_attr(false, optional)]
     pub removable_backing: bool,
-    /// Codes for the qualification of procedures that cover the family, such as `iso-15614-1`, `asme-ix`, `aws-d1.1`.
-    pub codes: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }

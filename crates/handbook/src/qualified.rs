@@ -230,6 +230,13 @@ pub(crate) fn holding<'r>(rows: &'r [Row], quantity: &str, tested: Size) -> impl
     rows.iter().filter(move |row| find::same(row.quantity, quantity) && row.holds(tested))
 }
 
+/// The range of a quantity that a tested value in millimetres qualifies, with the row that says so; for a code that prints
+/// millimetres only.
+pub fn in_mm(rows: &'static [Row], quantity: &str, tested_mm: f64) -> Option<(Span, &'static Row)> {
+    let tested = Size::from_mm(tested_mm)?;
+    holding(rows, quantity, tested).next().map(|row| (row.span(tested), row))
+}
+
 #[cfg(test)]
 pub(crate) mod tests {
     use super::*;

@@ -67,7 +67,7 @@ pub struct Statement {
     pub origin: Origin,
 }
 
-/// The rule with this name.
-pub(crate) fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
+/// The rule with a name that is put together, such as `layer-141` of `settings-rules`; others are named by their static.
+pub fn get<'r>(rules: &'r [Rule], name: &str) -> Option<&'r Rule> {
     rules.iter().find(|rule| rule.rule == name).or_else(|| find::by_name(rules, name, |rule| [rule.rule]))
 }

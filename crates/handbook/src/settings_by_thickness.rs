@@ -12,7 +12,7 @@ use crate::measure::MM_IN;
 use crate::metal_families;
 use crate::positions;
 use crate::processes;
-use crate::rule::{self, Rule};
+use crate::rule::Rule;
 use crate::table::{Origin, named, table};
 use seamwright_model::finding::Basis;
 
@@ -81,22 +81,16 @@ pub struct Row {
     pub filler_mm: Option<Band>,
     /// Diameter of the rod in inches.
     pub filler_in: Option<Band>,
-    /// Bore of the gas nozzle in millimetres.
-    pub nozzle_mm: Option<Band>,
     /// Shielding gas in words.
     pub gas: Option<&'static str>,
     /// Gas flow in litres per minute.
     pub flow_l_min: Option<Band>,
-    /// Gas flow in cubic feet per hour.
-    pub flow_cfh: Option<Band>,
     /// Number of runs or layers.
     pub runs: Option<Band>,
     /// Leg of the fillet in millimetres.
     pub leg_mm: Option<Band>,
     /// Leg of the fillet in inches.
     pub leg_in: Option<Band>,
-    /// Distance of contact tip to work in millimetres.
-    pub stickout_mm: Option<Band>,
     /// Preheat in degrees Celsius.
     pub preheat_c: Option<Band>,
     /// Preheat in degrees Fahrenheit.
@@ -120,8 +114,6 @@ pub struct Cell {
     pub to_mm: f64,
     /// Current in amperes.
     pub current_a: Option<Band>,
-    /// Current of the published rows in amperes.
-    pub current_published_a: Option<Band>,
     /// Arc voltage in volts.
     pub voltage_v: Option<Band>,
     /// Travel speed in millimetres per minute, neither vertical up nor vertical down.
@@ -345,11 +337,6 @@ pub fn span(process: &str, metal: &str, joint: Joint, thickness_mm: Band) -> Opt
         thicker: hit.last().is_some_and(|cell| cell.to_mm <= thickness_mm.low),
         origin: &first.origin,
     })
-}
-
-/// The rule with a name that is put together, such as `layer-141`.
-pub fn rule(name: &str) -> Option<&'static Rule> {
-    rule::get(rules(), name)
 }
 
 #[cfg(test)]

@@ -26,8 +26,6 @@ pub struct GaugeRow {
 pub struct ScheduleRow {
     /// Nominal size, such as `6` or `1-1/2`.
     pub nps: &'static str,
-    /// Nominal size in millimetres.
-    pub dn: u32,
     /// Outside diameter in inches.
     pub od_in: f64,
     /// Outside diameter in millimetres.

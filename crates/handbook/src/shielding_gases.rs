@@ -51,9 +51,6 @@ pub struct Row {
     pub not_for: &'static [&'static str],
     /// Whether it serves as backing gas.
     pub backing: bool,
-    /// What it is used for.
-    #[cfg_attr(false, key = "use")]
-    pub usage: Option<&'static str>,
     /// A mixture that carries the symbol.
     pub example: Option<&'static str>,
     /// Where the row comes from.
@@ -78,12 +75,6 @@ pub struct BackingRow {
 pub struct PurityRow {
     /// Main groups.
     pub gases: &'static [&'static str],
-    /// Least purity in volume percent.
-    pub purity_min_pct: f64,
-    /// Most moisture in parts per million.
-    pub moisture_max_ppm: f64,
-    /// Highest dew point in degrees Celsius.
-    pub dew_point_max_c: f64,
     /// Where the row comes from.
     pub origin: Origin,
 }

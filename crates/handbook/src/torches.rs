@@ -17,14 +17,10 @@ pub struct Row {
     pub cooling: &'static str,
     /// US rating on direct current, in amperes.
     pub us_dc_a: f64,
-    /// Duty cycle of the US rating, in percent of 10 min.
-    pub us_duty_pct: f64,
     /// European rating on direct current, in amperes.
     pub eu_dc_a: f64,
     /// European rating on alternating current, in amperes.
     pub eu_ac_a: Option<f64>,
-    /// Duty cycle of the European ratings, in percent of 10 min.
-    pub eu_duty_pct: f64,
     /// Lowest and highest rating on direct current, in amperes.
     pub dc_rating_a: Band,
     /// Lowest and highest rating on alternating current, in amperes.

@@ -20,8 +20,6 @@ pub struct MetalRow {
     pub test_f: Option<f64>,
     /// Least mean, J.
     pub energy_j: f64,
-    /// The same in ft-lbf.
-    pub energy_ftlb: Option<f64>,
     /// `long` or `transverse`.
     pub direction: &'static str,
     /// Where the row comes from.
@@ -39,8 +37,6 @@ pub struct FillerRow {
     pub test_f: Option<f64>,
     /// Least mean, J.
     pub energy_j: Option<f64>,
-    /// The same in ft-lbf.
-    pub energy_ftlb: Option<f64>,
     /// Where the row comes from.
     pub origin: Origin,
 }

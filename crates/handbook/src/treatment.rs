@@ -1,5 +1,6 @@
 //! Post-weld heat treatment by code of construction: holding, exemptions, lower temperatures, rates.
 
+use crate::bounds::Bounds;
 use crate::find;
 use crate::measure::{Heat, Inches, Size};
 use crate::table::{Origin, table};
@@ -57,14 +58,9 @@ pub struct HoldingRow {
     pub hold_max_c: Option<f64>,
     /// The same in degrees Fahrenheit.
     pub hold_max_f: Option<f64>,
-    /// Thickness above which the row holds, in millimetres.
-    pub over_mm: Option<f64>,
-    /// The same in inches.
-    pub over_in: Option<Inches>,
-    /// Thickness up to which the row holds, in millimetres.
-    pub up_to_mm: Option<f64>,
-    /// The same in inches.
-    pub up_to_in: Option<Inches>,
+    /// Thickness for which the row holds.
+    #[cfg_attr(false, prefix = "")]
+    pub thickness: Bounds,
     /// Hours for each 25 mm.
     pub h_per_25mm: Option<f64>,
     /// Hours for each inch.
@@ -213,7 +209,10 @@ impl HoldingRow {
 
     /// The low bound of the row in inches or in 25 mm, in the unit of the thickness.
     pub fn from(&self, thickness: Size) -> f64 {
-        steps(thickness.column(self.over_mm, self.over_in).map_or(0.0, |(figure, _)| figure), thickness)
+        steps(
+            thickness.column(self.thickness.over_mm, self.thickness.over_in).map_or(0.0, |(figure, _)| figure),
+            thickness,
+        )
     }
 }
 
@@ -278,12 +277,9 @@ const STEP_MM: f64 = 25.0;
 
 /// The row of a code for a metal and thickness.
 pub fn holding(code: &str, metal: Numbered<'_>, thickness: Size) -> Option<&'static HoldingRow> {
-    holdings().iter().find(|row| {
-        row.code == code
-            && metal.fits(row.p_number, row.groups)
-            && thickness.over(row.over_mm, row.over_in)
-            && thickness.up_to(row.up_to_mm, row.up_to_in)
-    })
+    let own =
+        |row: &&HoldingRow| row.code == code && metal.fits(row.p_number, row.groups) && row.thickness.hold(thickness);
+    holdings().iter().find(own)
 }
 
 /// When a code asks for the treatment of a metal.

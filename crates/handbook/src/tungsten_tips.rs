@@ -14,14 +14,10 @@ named!("tungsten-tip-rules");
 pub struct Row {
     /// Diameter of the electrode in millimetres.
     pub electrode_mm: f64,
-    /// Diameter of the flat in millimetres.
-    pub tip_flat_mm: f64,
     /// Included angle in degrees.
     pub included_angle_deg: f64,
     /// Constant current in amperes.
     pub constant_a: Band,
-    /// Pulsed current in amperes.
-    pub pulsed_a: Band,
     /// Where the row comes from.
     pub origin: Origin,
 }

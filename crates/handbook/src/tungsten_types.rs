@@ -54,8 +54,6 @@ pub struct Row {
     pub oxide_pct: Option<Band>,
     /// End colour of ISO 6848.
     pub colour: &'static str,
-    /// End colour of AWS A5.12-98, where it differs.
-    pub former_colour: Option<&'static str>,
     /// How it suits direct current.
     pub dc: Suits,
     /// How it suits alternating current.

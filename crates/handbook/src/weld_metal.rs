@@ -37,10 +37,6 @@ pub struct StainlessDepositRow {
     pub classification: &'static str,
     /// Carbon.
     pub carbon_pct: f64,
-    /// Manganese.
-    pub manganese_pct: f64,
-    /// Silicon.
-    pub silicon_pct: f64,
     /// Chromium.
     pub chromium_pct: f64,
     /// Nickel.

@@ -10,6 +10,7 @@ const MODULE: &str = r#"
 use crate::band::Band;
 table!("lens", Row);
 pub enum Joint { Butt, TeeJoint, #[serde(rename = "by hand")] Manual }
+pub struct Bounds { pub over_mm: Option<f64>, pub over_in: Option<Inches> }
 pub struct Part { pub name: &'static str }
 pub struct Row {
     pub joint: Option<Joint>,
@@ -25,11 +26,17 @@ pub struct Row {
     pub pairs: &'static [(&'static str, u32)],
     #[cfg_attr(false, optional)]
     pub hollow: bool,
+    #[cfg_attr(false, prefix = "pipe_")]
+    pub pipe: Bounds,
 }
 "#;
 
-/// A row of the module above as Rust, with `parts` where it has none.
-fn read(mut row: Value) -> Result<String, String> {
+fn read(row: Value) -> Result<String, String> {
+    read_beside(row, &[])
+}
+
+/// A row of the module above as Rust, with `parts` where it has none, beside columns that are only printed.
+fn read_beside(mut row: Value, printed: &[&str]) -> Result<String, String> {
     let folder = tempfile::tempdir().unwrap();
     let source = folder.path().join("src");
     std::fs::create_dir(&source).unwrap();
@@ -39,7 +46,7 @@ fn read(mut row: Value) -> Result<String, String> {
     assert_eq!((own.table.as_str(), own.row.as_str(), own.info.as_str()), ("lens", "Row", "INFO"));
     assert_eq!(own.rows, "rows");
     row.as_object_mut().unwrap().entry("parts").or_insert_with(|| json!([]));
-    modules.rows(own, &[row]).map_err(|faults| faults.join("; "))
+    modules.rows(own, &[row], &printed.iter().map(ToString::to_string).collect()).map_err(|faults| faults.join("; "))
 }
 
 #[track_caller]
@@ -111,4 +118,22 @@ fn what_may_be_left_out_is_marked() {
     holds(json!({"pairs": {"a": 1}}), "pairs: &[(\"a\", 1)]");
     holds(json!({"parts": [{"name": "cup"}]}), "parts: &[crate::lens::Part { name: \"cup\" }]");
     refused(json!({"metals": "steel"}), "is no list");
+}
+
+#[test]
+fn keys_behind_a_prefix_are_those_of_a_type() {
+    holds(
+        json!({"pipe_over_mm": 60, "over_in": 1}),
+        "pipe: crate::lens::Bounds { over_mm: Some(60.0), over_in: None }",
+    );
+    holds(json!({}), "pipe: crate::lens::Bounds { over_mm: None, over_in: None }");
+    refused(json!({"pipe_under_mm": 60}), "no field for `pipe_under_mm`");
+    refused(json!({"pipe_over_mm": "60"}), "is no number");
+}
+
+// The build takes the values of such a column from the rows before they are read: a field would be empty in silence.
+#[test]
+fn a_column_that_is_only_printed_has_no_field() {
+    assert!(read_beside(json!({}), &["colour"]).is_ok());
+    assert_eq!(read_beside(json!({}), &["class"]).unwrap_err(), "`class` is printed and has a field");
 }

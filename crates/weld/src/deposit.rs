@@ -115,7 +115,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     }
     let current = run.value(&keys::CURRENT)?.value;
     let name = format!("wire-feed-per-ampere-{}", format!("{diameter:.1}").replace('.', "-"));
-    let rule = gmaw_parameters::rule(&name)?;
+    let rule = seamwright_handbook::rule::get(gmaw_parameters::rules(), &name)?;
     // The rule gives inches a minute for each ampere.
     let feed = |amperes: f64| rule.value.middle() * amperes * MM_IN / 60.0;
     let feed = Interval::new(feed(current.low()?.amperes()), feed(current.high()?.amperes())).ok()?;

@@ -10,7 +10,7 @@ use seamwright_handbook::gtaw_starting_points::Joint;
 use seamwright_handbook::measure::MM_IN;
 use seamwright_handbook::positions::{self, Product, Progression};
 use seamwright_handbook::settings_by_thickness::{self as printed, Span};
-use seamwright_handbook::{Band, find};
+use seamwright_handbook::{Band, find, rule};
 use seamwright_model::procedure::{self, JointType, Layer, Polarity, Preparation, ShieldingGas, Side, keys};
 use seamwright_model::quantity::{Current, Length, Speed, Temperature, Voltage};
 use seamwright_model::stated::Stated;
@@ -84,7 +84,7 @@ pub fn of(view: &View<'_>) -> Option<InJoint> {
 impl InJoint {
     /// As how thick a run of a weld of several runs counts, mm.
     pub fn layer_mm(run: &RunView<'_>) -> f64 {
-        printed::rule(&format!("layer-{}", run.number())).unwrap_or(printed::LAYER).value.low
+        rule::get(printed::rules(), &format!("layer-{}", run.number())).unwrap_or(printed::LAYER).value.low
     }
 
     /// The thickness that a run counts as, mm: that of the joint, or of a layer of it and more.

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{Row as RangeRow, Span, Variable, variables_of};
-use seamwright_handbook::{Rule, positions};
+use seamwright_handbook::{Rule, positions, rule};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 use seamwright_weld::view::Metal;
@@ -25,7 +25,7 @@ pub(super) struct Part {
     /// Its ranges.
     pub range: RangeOf,
     /// Its rules.
-    pub rule: fn(&str) -> Option<&'static Rule>,
+    pub rules: fn() -> &'static [Rule],
     /// Its variables.
     pub variables: fn() -> &'static [Variable],
 }
@@ -102,8 +102,9 @@ impl Part {
 
     /// A rule, of the level where the levels differ.
     pub(super) fn rule(&self, name: &str) -> Option<&'static Rule> {
-        let own = self.level_1().then(|| (self.rule)(&format!("{name}-level-1"))).flatten();
-        own.or_else(|| (self.rule)(name))
+        let rules = (self.rules)();
+        let own = self.level_1().then(|| rule::get(rules, &format!("{name}-level-1"))).flatten();
+        own.or_else(|| rule::get(rules, name))
     }
 
     pub(super) fn variable(&self, name: &str) -> Option<&'static Variable> {

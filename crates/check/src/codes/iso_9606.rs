@@ -1,8 +1,8 @@
 //! What the parts of ISO 9606 have in common: what the test of a welder covers over the tables of a part.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::qualified::{Row as RangeRow, Span};
-use seamwright_handbook::{Origin, Rule, SourceRef, positions};
+use seamwright_handbook::qualified::{self, Row as RangeRow, Span};
+use seamwright_handbook::{Origin, Rule, SourceRef, positions, rule};
 use seamwright_model::procedure::Progression;
 use seamwright_model::shop::{Layers, Product, WelderTest};
 use seamwright_model::stated::Date;
@@ -21,10 +21,10 @@ pub(super) struct Part {
     pub processes: fn(&str) -> Vec<String>,
     /// The kinds of weld that a groove covers.
     pub groove_covers: &'static [&'static str],
-    /// The range of a quantity that a tested value (mm) covers.
-    pub range: fn(&str, f64) -> Option<(Span, &'static RangeRow)>,
+    /// Its ranges.
+    pub ranges: fn() -> &'static [RangeRow],
     /// Its rules.
-    pub rule: fn(&str) -> Option<&'static Rule>,
+    pub rules: fn() -> &'static [Rule],
     /// What a test of a butt or fillet in a position covers.
     pub positions: fn(&str, &str) -> Vec<Covered>,
     /// The standard, for what stands in no row.
@@ -65,6 +65,14 @@ impl Part {
         ranges
     }
 
+    fn rule(&self, name: &str) -> Option<&'static Rule> {
+        rule::get((self.rules)(), name)
+    }
+
+    fn range(&self, quantity: &str, tested_mm: f64) -> Option<(Span, &'static RangeRow)> {
+        qualified::in_mm((self.ranges)(), quantity, tested_mm)
+    }
+
     /// Thickness, outside diameter and product.
     fn sizes(&self, test: &WelderTest, groove: bool, ranges: &mut Vec<Qualified>) {
         let sized = |variable, (span, row): (Span, &RangeRow), tested: f64| {
@@ -77,18 +85,18 @@ impl Part {
         let size = length(test.deposit_thickness.as_ref()).or_else(|| length(test.thickness.as_ref()));
         let (quantity, variable) =
             if groove { ("butt-deposit", "deposit_thickness") } else { ("fillet-thickness", "base_metal_thickness") };
-        ranges.extend(size.and_then(|size| Some(sized(variable, (self.range)(quantity, size)?, size))));
+        ranges.extend(size.and_then(|size| Some(sized(variable, self.range(quantity, size)?, size))));
         let diameter = length(test.outside_diameter.as_ref());
         let product = test.product.unwrap_or(if diameter.is_some() { Product::Pipe } else { Product::Plate });
         let from = |name: &str, variable: &'static str| {
-            let rule = (self.rule)(name)?;
+            let rule = self.rule(name)?;
             let ends = (Some(rule.value.low), None);
             let range = Qualified::span(variable, &clause(&rule.origin), ends, "mm", rule.origin.source_ref());
             Some(range.tested("plate"))
         };
         ranges.extend(match (product, diameter) {
             (Product::Pipe, Some(diameter)) => {
-                (self.range)("outside-diameter", diameter).map(|found| sized("outside_diameter", found, diameter))
+                self.range("outside-diameter", diameter).map(|found| sized("outside_diameter", found, diameter))
             }
             _ => from("plate-covers-fixed-pipe", "outside_diameter"),
         });
@@ -96,7 +104,7 @@ impl Part {
             let turned = from("plate-covers-rotated-pipe", TURNED_PIPE);
             ranges.extend(turned.map(|range| range.note("pipe that is turned, in PA, PB, PC and PD")));
         }
-        if let (Product::Pipe, Some(diameter), Some(rule)) = (product, diameter, (self.rule)("pipe-covers-plate")) {
+        if let (Product::Pipe, Some(diameter), Some(rule)) = (product, diameter, self.rule("pipe-covers-plate")) {
             let plate = (diameter > rule.value.high).then_some("plate");
             let words = [Some("pipe"), plate].into_iter().flatten();
             ranges.push(
@@ -126,8 +134,8 @@ impl Part {
 
     /// The days on which a test may lapse, and why.
     pub(super) fn lapses(&self, test: &WelderTest) -> Vec<(Date, &'static str)> {
-        let used = later(test.last_use.unwrap_or(test.date), (self.rule)("confirmation"), 1);
-        let retest = test.valid_until.or_else(|| later(test.date, (self.rule)("retest"), 12));
+        let used = later(test.last_use.unwrap_or(test.date), self.rule("confirmation"), 1);
+        let retest = test.valid_until.or_else(|| later(test.date, self.rule("retest"), 12));
         let used = used.map(|date| (date, "use is confirmed each six months"));
         used.into_iter().chain(retest.map(|date| (date, "the test is to be repeated"))).collect()
     }

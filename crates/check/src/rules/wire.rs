@@ -78,20 +78,20 @@ impl Setting {
 
     /// Its limits for a wire, in the unit of [`Setting::of`].
     pub(super) fn limits(self, wire: &Wire<'_>) -> Option<Limits> {
-        use {fcaw_parameters::Setting as Cored, gmaw_parameters::Setting as Solid};
-        let (solid, cored) = match self {
-            Self::Current => (Solid::Current, Some(Cored::Current)),
-            Self::Voltage => (Solid::Voltage, Some(Cored::Voltage)),
-            Self::WireFeed => (Solid::WireFeed, Some(Cored::WireFeed)),
-            Self::TipToWork => (Solid::TipToWork, Some(Cored::TipToWork)),
-            Self::Peak => (Solid::Peak, None),
-            Self::Background => (Solid::Background, None),
-            Self::Frequency => (Solid::Frequency, None),
+        use gmaw_parameters::Setting as Tables;
+        let setting = match self {
+            Self::Current => Tables::Current,
+            Self::Voltage => Tables::Voltage,
+            Self::WireFeed => Tables::WireFeed,
+            Self::TipToWork => Tables::TipToWork,
+            Self::Peak => Tables::Peak,
+            Self::Background => Tables::Background,
+            Self::Frequency => Tables::Frequency,
         };
         if wire.kind == Kind::FluxCored {
-            return wire.classes().find_map(|class| fcaw_parameters::range(class, wire.diameter?, cored?));
+            return wire.classes().find_map(|class| fcaw_parameters::range(class, wire.diameter?, setting));
         }
-        gmaw_parameters::range(wire.family?, wire.diameter?, wire.transfer, solid)
+        gmaw_parameters::range(wire.family?, wire.diameter?, wire.transfer, setting)
     }
 }
 

@@ -42,13 +42,13 @@ macro_rules! takes {
 #[expect(clippy::large_enum_variant, reason = "parsed once a run: the size of a variant does not matter")]
 #[derive(Debug, Subcommand)]
 pub enum Calculation {
-    /// Carbon equivalents CE (IIW), CET, Pcm and CEN of a steel.
+    /// Carbon equivalents CE (IIW), CET, Pcm, CEN and CE (AWS) of a steel.
     CarbonEquivalent(CarbonEquivalentArgs),
     /// A quantity in another unit.
     Convert(ConvertArgs),
     /// Cooling time from 800 to 500 °C, or the heat input that keeps it.
     CoolingTime(CoolingTimeArgs),
-    /// Duty cycle of a power source at another current, and the rest in ten minutes.
+    /// Duty cycle of a power source at a current, or its current at a duty cycle.
     DutyCycle(DutyCycleArgs),
     /// Chromium and nickel equivalents and ferrite number of stainless weld metal.
     Ferrite(FerriteArgs),
@@ -126,7 +126,7 @@ takes! {
 
 takes! {
     #[command(
-        after_help = "Example:\n  seamwright calc duty-cycle --rated-current \"200 A\" --rated-duty \"35 %\" --current \"140 A\""
+        after_help = "Examples:\n  seamwright calc duty-cycle --rated-current \"200 A\" --rated-duty \"35 %\" --current \"140 A\"\n  seamwright calc duty-cycle --rated-current \"200 A\" --rated-duty \"35 %\" --duty \"60 %\""
     )]
     DutyCycleArgs, calc::duty_cycle::Given {
         /// Current of the rated point.
@@ -136,8 +136,11 @@ takes! {
         #[arg(long, allow_hyphen_values = true)]
         rated_duty: Range<Share>,
         /// Current to be used.
-        #[arg(long, allow_hyphen_values = true)]
-        current: Range<Current>,
+        #[arg(long, required_unless_present = "duty", allow_hyphen_values = true)]
+        current: Option<Range<Current>>,
+        /// Duty cycle to be had: the answer then has the current.
+        #[arg(long, conflicts_with = "current", allow_hyphen_values = true)]
+        duty: Option<Range<Share>>,
     }
 }
 

@@ -1,4 +1,4 @@
-//! Carbon equivalents CE (IIW), CET, Pcm and CEN of a steel.
+//! Carbon equivalents CE (IIW), CET, Pcm, CEN and CE (AWS) of a steel.
 
 use seamwright_calc::Composition;
 use seamwright_calc::carbon_equivalent as formulas;
@@ -15,12 +15,13 @@ pub struct Given {
 /// The answer.
 pub fn answer(given: &Given) -> Answer {
     let steel = &given.composition;
-    [formulas::CE_IIW, formulas::CET, formulas::PCM, formulas::CEN]
+    [formulas::CE_IIW, formulas::CET, formulas::PCM, formulas::CEN, formulas::CE_AWS]
         .into_iter()
-        .fold(Answer::new("carbon-equivalent", "IIW, CET, Pcm and CEN"), Answer::by)
+        .fold(Answer::new("carbon-equivalent", "IIW, CET, Pcm, CEN and AWS"), Answer::by)
         .given("composition", crate::input::composition(steel))
         .result("ce_iiw", formulas::ce_iiw_pct(steel), "%")
         .result("cet", formulas::cet_pct(steel), "%")
         .result("pcm", formulas::pcm_pct(steel), "%")
         .result("cen", formulas::cen_pct(steel), "%")
+        .result("ce_aws", formulas::ce_aws_pct(steel), "%")
 }

@@ -1,6 +1,6 @@
-//! Duty cycle of a power source at another current, and the rest in ten minutes.
+//! Duty cycle of a power source at a current, or its current at a duty cycle, and the rest in ten minutes.
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 use seamwright_calc::duty_cycle as formulas;
 use seamwright_model::quantity::{Current, Range, Share};
 
@@ -16,20 +16,32 @@ pub struct Given {
     /// Duty cycle of the rated point.
     pub rated_duty: Range<Share>,
     /// Current to be used.
-    pub current: Range<Current>,
+    pub current: Option<Range<Current>>,
+    /// Duty cycle to be had, instead of the current.
+    pub duty: Option<Range<Share>>,
 }
 
 /// The answer.
 pub fn answer(given: &Given) -> Result<Answer> {
     let rated_current = one("--rated-current", &given.rated_current, Current::amperes)?;
     let rated_duty = one("--rated-duty", &given.rated_duty, Share::percent)?;
-    let current = one("--current", &given.current, Current::amperes)?;
-    let found = formulas::duty_cycle(rated_current, rated_duty, current)?;
-    Ok(Answer::new("duty-cycle", "the square of the current, in a period of ten minutes")
+    let answer = Answer::new("duty-cycle", "the square of the current, in a period of ten minutes")
         .by(formulas::DUTY_CYCLE)
         .given("rated current", &given.rated_current)
-        .given("rated duty cycle", &given.rated_duty)
-        .given("current", &given.current)
+        .given("rated duty cycle", &given.rated_duty);
+    let (answer, current) = match (&given.current, &given.duty) {
+        (Some(stated), _) => (answer.given("current", stated), one("--current", stated, Current::amperes)?),
+        (None, Some(stated)) => {
+            let duty = one("--duty", stated, Share::percent)?;
+            let current = formulas::current_at_duty_cycle_a(rated_current, rated_duty, duty)?;
+            let (amperes, rated) = (number(current), number(rated_current));
+            let worked = format!("{rated} sqrt({} / {}) = {amperes} A", number(rated_duty), number(duty));
+            (answer.given("duty cycle", stated).worked(worked).result("current", current, "A"), current)
+        }
+        (None, None) => bail!("--current or --duty is missing"),
+    };
+    let found = formulas::duty_cycle(rated_current, rated_duty, current)?;
+    Ok(answer
         .worked(format!(
             "{} ({} / {})² = {} %, at most 100 %",
             number(rated_duty),

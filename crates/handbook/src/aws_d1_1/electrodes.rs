@@ -37,16 +37,8 @@ pub struct ExposureRow {
     pub exposure_h: f64,
     /// Longest exposure where tests prove it, h.
     pub tested_h: Option<f64>,
-    /// Drying, from least to largest in degrees Celsius.
-    pub drying_c: Band,
-    /// The same in degrees Fahrenheit.
-    pub drying_f: Band,
-    /// Least time of drying, h.
-    pub drying_h: f64,
     /// Least temperature of the holding oven in degrees Celsius.
     pub holding_c: f64,
-    /// The same in degrees Fahrenheit.
-    pub holding_f: f64,
     /// Where the row comes from.
     pub origin: Origin,
 }

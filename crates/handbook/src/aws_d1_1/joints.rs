@@ -57,8 +57,6 @@ pub struct JointRow {
     pub root_radius_mm: Option<f64>,
     /// Size of the spacer, in words.
     pub spacer: Option<&'static str>,
-    /// Effective throat of a partial penetration groove, in words.
-    pub effective_throat: Option<&'static str>,
     /// Positions permitted: `flat`, `horizontal`, `vertical`, `overhead`.
     pub positions: &'static [&'static str],
     /// `required` where the row holds for flux cored wire with gas only.

@@ -26,9 +26,6 @@ pub struct PositionRow {
     /// Positions for fillets on plate.
     #[cfg_attr(false, optional)]
     pub plate_fillet: &'static [&'static str],
-    /// Positions for fillets on pipe.
-    #[cfg_attr(false, optional)]
-    pub pipe_fillet: &'static [&'static str],
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -2,14 +2,10 @@
 //!
 //! Each function reads one group of specifications; the clause on classification of each is its source.
 
-use super::filler::{Filler, Form, Shielding, Stop};
+use super::filler::{Filler, Form, Shielding, Stop, stop};
 use super::reader::Reader;
 use super::symbols;
 use crate::processes::Polarity;
-
-fn stop<T>(standard: &'static str, expected: &'static str) -> Result<T, Stop> {
-    Err(Stop { standard, expected })
-}
 
 /// Reads the optional marks at the end: hydrogen `H4`, `H8`, `H16`, and moisture `R`; then the end must come.
 fn marks(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
@@ -30,10 +26,7 @@ fn polarity(filler: &mut Filler, polarity: &[Polarity]) {
 pub(super) fn covered(reader: &mut Reader) -> Result<Filler, Stop> {
     const CARBON: &str = "AWS A5.1";
     const LOW_ALLOY: &str = "AWS A5.5";
-    let mut filler = Filler::new(CARBON, Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(CARBON, "E");
-    }
+    let mut filler = reader.begin(CARBON, Form::CoveredElectrode, "E")?;
     let digits = reader.digits();
     let Some((tensile, last)) = digits.len().checked_sub(2).and_then(|at| digits.split_at_checked(at)) else {
         return stop(CARBON, "four or five digits");
@@ -137,10 +130,7 @@ pub(super) fn stainless_covered(reader: &mut Reader) -> Result<Filler, Stop> {
 pub(super) fn steel_wire(reader: &mut Reader) -> Result<Filler, Stop> {
     const CARBON: &str = "AWS A5.18";
     const LOW_ALLOY: &str = "AWS A5.28";
-    let mut filler = Filler::new(CARBON, Form::RodOrWire);
-    if !reader.eat("E") {
-        return stop(CARBON, "E");
-    }
+    let mut filler = reader.begin(CARBON, Form::RodOrWire, "E")?;
     let rod = reader.eat("R");
     let digits = reader.digits();
     let Some(strength) = symbols::get(CARBON, "tensile", &digits) else {
@@ -189,10 +179,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
     const CARBON: &str = "AWS A5.20";
     const LOW_ALLOY: &str = "AWS A5.29";
     const OPEN: &str = "AWS A5.36";
-    let mut filler = Filler::new(CARBON, Form::FluxCoredWire);
-    if !reader.eat("E") {
-        return stop(CARBON, "E");
-    }
+    let mut filler = reader.begin(CARBON, Form::FluxCoredWire, "E")?;
     let digits = reader.digits();
     let Some((tensile, position)) = digits.len().checked_sub(1).and_then(|at| digits.split_at_checked(at)) else {
         return stop(CARBON, "tensile strength and position");
@@ -207,9 +194,7 @@ pub(super) fn steel_cored(reader: &mut Reader) -> Result<Filler, Stop> {
     }
     filler.take(strength);
     let fixed = reader.at_break();
-    let Some(usability) = reader.symbol(CARBON, "usability") else {
-        return stop(CARBON, "the usability, such as 1, 8, 11 or GS");
-    };
+    let usability = reader.needed(CARBON, "usability", "the usability, such as 1, 8, 11 or GS")?;
     filler.take(usability);
     filler.covering = Some(usability.means);
     filler.positions = position
@@ -328,16 +313,12 @@ pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
         return stop(STANDARD, "the number of the alloy");
     }
     reader.back_to(start + at + 1);
-    let Some(position) = reader.symbol(STANDARD, "position") else {
-        return stop(STANDARD, "the position 0 or 1");
-    };
+    let position = reader.needed(STANDARD, "position", "the position 0 or 1")?;
     filler.take(position);
     let mut gases = Vec::new();
     let mut shown = Vec::new();
     loop {
-        let Some(gas) = reader.symbol(STANDARD, "gas") else {
-            return stop(STANDARD, "the gas 1, 3, 4 or 5");
-        };
+        let gas = reader.needed(STANDARD, "gas", "the gas 1, 3, 4 or 5")?;
         filler.take(gas);
         gases.extend(gas.gas);
         shown.push(gas.symbol);
@@ -364,10 +345,7 @@ pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
 pub(super) fn wire_and_flux(reader: &mut Reader) -> Result<Filler, Stop> {
     const CARBON: &str = "AWS A5.17";
     const LOW_ALLOY: &str = "AWS A5.23";
-    let mut filler = Filler::new(CARBON, Form::WireAndFlux);
-    if !reader.eat("F") {
-        return stop(CARBON, "F");
-    }
+    let mut filler = reader.begin(CARBON, Form::WireAndFlux, "F")?;
     // S: crushed slag is part of the flux.
     let slag = reader.eat("S");
     let digits = reader.digits();
@@ -488,10 +466,7 @@ fn non_ferrous_standard(alloy: &str, nickel: &'static str, copper: &'static str)
 /// `ENiCrFe-3`, `ECuNi`, `ENi-CI`, `ENiFeT3-CI`, `ENiCr3T1-4`, `E4043`.
 pub(super) fn non_ferrous_covered(reader: &mut Reader) -> Result<Filler, Stop> {
     const STANDARD: &str = "AWS A5.11";
-    let mut filler = Filler::new(STANDARD, Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(STANDARD, "E");
-    }
+    let mut filler = reader.begin(STANDARD, Form::CoveredElectrode, "E")?;
     let start = reader.read();
     let mut parts = Vec::new();
     while !reader.at_end() {

@@ -117,3 +117,8 @@ pub(super) struct Stop {
     pub(super) standard: &'static str,
     pub(super) expected: &'static str,
 }
+
+/// A parser stops: its standard asks for something else here.
+pub(super) fn stop<T>(standard: &'static str, expected: &'static str) -> Result<T, Stop> {
+    Err(Stop { standard, expected })
+}

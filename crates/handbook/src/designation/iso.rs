@@ -3,13 +3,9 @@
 //! System A goes by yield strength and 47 J impact energy, system B by tensile strength and 27 J. Each function reads one
 //! group of standards; the clause on classification of each is its source.
 
-use super::filler::{Filler, Form, Shielding, Stop};
+use super::filler::{Filler, Form, Shielding, Stop, stop};
 use super::reader::Reader;
 use super::symbols;
-
-fn stop<T>(standard: &'static str, expected: &'static str) -> Result<T, Stop> {
-    Err(Stop { standard, expected })
-}
 
 /// Ends a designation: the optional hydrogen mark, and nothing after it.
 fn finish(reader: &mut Reader, mut filler: Filler) -> Result<Filler, Stop> {
@@ -39,7 +35,11 @@ fn yield_and_impact(reader: &mut Reader, filler: &mut Filler, high_strength: Opt
         return stop(filler.standard, "the yield strength");
     };
     filler.take(strength);
-    // One letter or digit: 10 would be the impact temperature 1, which does not exist.
+    impact(reader, filler)
+}
+
+/// Reads the impact temperature, one letter or digit: 10 would be the temperature 1, which does not exist.
+fn impact(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
     let impact = reader.peek().and_then(|c| symbols::get(filler.standard, "impact", &c.to_string()));
     let Some(impact) = impact else {
         return stop(filler.standard, "the impact temperature");
@@ -49,18 +49,24 @@ fn yield_and_impact(reader: &mut Reader, filler: &mut Filler, high_strength: Opt
     Ok(())
 }
 
+/// Reads the tensile strength of system B.
+fn tensile(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
+    let digits = reader.digits_exactly(2);
+    let Some(strength) = digits.and_then(|digits| symbols::get(filler.standard, "strength", &digits)) else {
+        return stop(filler.standard, "the tensile strength");
+    };
+    filler.take(strength);
+    Ok(())
+}
+
 /// Reads covering, recovery and position of a covered electrode of system A.
 fn covering(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
-    let Some(covering) = reader.symbol(filler.standard, "covering") else {
-        return stop(filler.standard, "the covering");
-    };
+    let covering = reader.needed(filler.standard, "covering", "the covering")?;
     filler.take(covering);
     filler.covering = Some(covering.means);
     for place in ["recovery", "position"] {
         if reader.peek().is_some_and(|c| c.is_ascii_digit()) {
-            let Some(symbol) = reader.symbol(filler.standard, place) else {
-                return stop(filler.standard, "recovery and position");
-            };
+            let symbol = reader.needed(filler.standard, place, "recovery and position")?;
             filler.take(symbol);
         }
     }
@@ -114,10 +120,7 @@ fn composition(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
 
 /// ISO 2560-A and ISO 18275-A, covered electrodes: `E 42 4 B 42 H5`, `E 46 3 1Ni B 54 H5`, `E 69 5 Mn2NiCrMo B 42 H5`.
 pub(super) fn covered(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 2560-A", Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(filler.standard, "E");
-    }
+    let mut filler = reader.begin("ISO 2560-A", Form::CoveredElectrode, "E")?;
     yield_and_impact(reader, &mut filler, Some("ISO 18275-A"))?;
     let start = reader.read();
     if let Some(alloy) = reader.symbol(filler.standard, "alloy") {
@@ -132,35 +135,30 @@ pub(super) fn covered(reader: &mut Reader) -> Result<Filler, Stop> {
     finish(reader, filler)
 }
 
+/// Reads the symbol of an alloy.
+fn alloy(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
+    filler.alloy = Some(reader.needed(filler.standard, "alloy", "the alloy symbol")?.symbol.to_owned());
+    Ok(())
+}
+
 /// ISO 3580-A, covered electrodes for creep-resisting steel: `E CrMo1 B 42 H5`.
 pub(super) fn creep_covered(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 3580-A", Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(filler.standard, "E");
-    }
-    let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
-        return stop(filler.standard, "the alloy symbol");
-    };
-    filler.alloy = Some(alloy.symbol.to_owned());
+    let mut filler = reader.begin("ISO 3580-A", Form::CoveredElectrode, "E")?;
+    alloy(reader, &mut filler)?;
     covering(reader, &mut filler)?;
     finish(reader, filler)
 }
 
 /// Reads the symbol of a stainless alloy: `19 9 L Si`, `22 9 3 N L`.
 fn stainless_alloy(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
-    let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
-        return stop(filler.standard, "the alloy, such as 19 9 L");
-    };
+    let alloy = reader.needed(filler.standard, "alloy", "the alloy, such as 19 9 L")?;
     filler.alloy = Some(super::reader::compact(alloy.symbol));
     Ok(())
 }
 
 /// ISO 3581-A, covered electrodes for stainless steel: `E 19 9 L R 32`.
 pub(super) fn stainless_covered(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 3581-A", Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(filler.standard, "E");
-    }
+    let mut filler = reader.begin("ISO 3581-A", Form::CoveredElectrode, "E")?;
     stainless_alloy(reader, &mut filler)?;
     covering(reader, &mut filler)?;
     finish(reader, filler)
@@ -168,10 +166,7 @@ pub(super) fn stainless_covered(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// ISO 2560-B, covered electrodes by tensile strength: `E4918-1 A U H5`, `E5518-N2 A U H5`.
 pub(super) fn covered_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 2560-B", Form::CoveredElectrode);
-    if !reader.eat("E") {
-        return stop(filler.standard, "E");
-    }
+    let mut filler = reader.begin("ISO 2560-B", Form::CoveredElectrode, "E")?;
     let (Some(tensile), Some(kind)) = (reader.digits_exactly(2), reader.digits_exactly(2)) else {
         return stop(filler.standard, "tensile strength and covering");
     };
@@ -212,10 +207,7 @@ fn one_digit(alloy: &str) -> bool {
 
 /// ISO 14341-A and ISO 16834-A, wires and their deposits: `G 42 4 M21 3Si1`, `G 69 4 M21 Mn3Ni1CrMo`, `G 3Si1`.
 pub(super) fn wire(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 14341-A", Form::RodOrWire);
-    if !reader.eat("G") {
-        return stop(filler.standard, "G");
-    }
+    let mut filler = reader.begin("ISO 14341-A", Form::RodOrWire, "G")?;
     let start = reader.read();
     let strength = reader.digits_exactly(2).filter(|digits| {
         ["ISO 14341-A", "ISO 16834-A"].iter().any(|standard| symbols::get(standard, "strength", digits).is_some())
@@ -244,21 +236,12 @@ pub(super) fn wire(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// ISO 14341-B, wires by tensile strength: `G 49A 3 C1 S6`.
 pub(super) fn wire_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 14341-B", Form::RodOrWire);
-    if !reader.eat("G") {
-        return stop(filler.standard, "G");
-    }
-    let Some(strength) = reader.digits_exactly(2).and_then(|digits| symbols::get(filler.standard, "strength", &digits))
-    else {
-        return stop(filler.standard, "the tensile strength");
-    };
-    filler.take(strength);
+    let mut filler = reader.begin("ISO 14341-B", Form::RodOrWire, "G")?;
+    tensile(reader, &mut filler)?;
     if !reader.eat("A") && !reader.eat("P") {
         return stop(filler.standard, "A for as welded or P for heat-treated");
     }
-    let Some(impact) = reader.symbol(filler.standard, "impact") else {
-        return stop(filler.standard, "the impact temperature");
-    };
+    let impact = reader.needed(filler.standard, "impact", "the impact temperature")?;
     filler.take(impact);
     reader.eat("U");
     if !gas(reader, &mut filler, |next| next == Some('S')) {
@@ -270,10 +253,7 @@ pub(super) fn wire_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// ISO 636-A, rods: `W 42 5 W3Si1`, `W 3Si1`, `W 2Ti`.
 pub(super) fn rod(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 636-A", Form::RodOrWire);
-    if !reader.eat("W") {
-        return stop(filler.standard, "W");
-    }
+    let mut filler = reader.begin("ISO 636-A", Form::RodOrWire, "W")?;
     let start = reader.read();
     if yield_and_impact(reader, &mut filler, None).is_err() {
         reader.back_to(start);
@@ -296,10 +276,7 @@ pub(super) fn creep_wire(reader: &mut Reader) -> Result<Filler, Stop> {
     if !["G", "W", "S"].iter().any(|letter| reader.eat(letter)) {
         return stop(filler.standard, "G, W or S");
     }
-    let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
-        return stop(filler.standard, "the alloy symbol");
-    };
-    filler.alloy = Some(alloy.symbol.to_owned());
+    alloy(reader, &mut filler)?;
     finish(reader, filler)
 }
 
@@ -313,9 +290,7 @@ pub(super) fn stainless_wire(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// Reads core, gas and position of a cored wire of system A.
 fn core(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
-    let Some(core) = reader.symbol(filler.standard, "core") else {
-        return stop(filler.standard, "the type of core");
-    };
+    let core = reader.needed(filler.standard, "core", "the type of core")?;
     filler.take(core);
     filler.covering = Some(core.means);
     if core.symbol == "M" {
@@ -326,9 +301,7 @@ fn core(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
         return stop(filler.standard, "the gas");
     }
     if reader.peek().is_some_and(|c| c.is_ascii_digit()) {
-        let Some(position) = reader.symbol(filler.standard, "position") else {
-            return stop(filler.standard, "the position");
-        };
+        let position = reader.needed(filler.standard, "position", "the position")?;
         filler.take(position);
     }
     Ok(())
@@ -336,10 +309,7 @@ fn core(reader: &mut Reader, filler: &mut Filler) -> Result<(), Stop> {
 
 /// ISO 17632-A and ISO 18276-A, cored wires: `T 46 4 P M21 1 H5`, `T 46 3 1Ni B M21 4 H5`.
 pub(super) fn cored(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 17632-A", Form::FluxCoredWire);
-    if !reader.eat("T") {
-        return stop(filler.standard, "T");
-    }
+    let mut filler = reader.begin("ISO 17632-A", Form::FluxCoredWire, "T")?;
     yield_and_impact(reader, &mut filler, Some("ISO 18276-A"))?;
     let start = reader.read();
     if let Some(alloy) = reader.symbol(filler.standard, "alloy") {
@@ -358,24 +328,15 @@ pub(super) fn cored(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// ISO 17634-A, cored wires for creep-resisting steel: `T CrMo1 P M21 2 H5`.
 pub(super) fn creep_cored(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 17634-A", Form::FluxCoredWire);
-    if !reader.eat("T") {
-        return stop(filler.standard, "T");
-    }
-    let Some(alloy) = reader.symbol(filler.standard, "alloy") else {
-        return stop(filler.standard, "the alloy symbol");
-    };
-    filler.alloy = Some(alloy.symbol.to_owned());
+    let mut filler = reader.begin("ISO 17634-A", Form::FluxCoredWire, "T")?;
+    alloy(reader, &mut filler)?;
     core(reader, &mut filler)?;
     finish(reader, filler)
 }
 
 /// ISO 17633-A, cored wires for stainless steel: `T 19 9 L P M21 2`.
 pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 17633-A", Form::FluxCoredWire);
-    if !reader.eat("T") {
-        return stop(filler.standard, "T");
-    }
+    let mut filler = reader.begin("ISO 17633-A", Form::FluxCoredWire, "T")?;
     stainless_alloy(reader, &mut filler)?;
     core(reader, &mut filler)?;
     finish(reader, filler)
@@ -383,32 +344,16 @@ pub(super) fn stainless_cored(reader: &mut Reader) -> Result<Filler, Stop> {
 
 /// ISO 17632-B, cored wires by tensile strength: `T 49 2 T1-1 C1 A`, `T492T1-1CA-U H5`.
 pub(super) fn cored_by_tensile(reader: &mut Reader) -> Result<Filler, Stop> {
-    let mut filler = Filler::new("ISO 17632-B", Form::FluxCoredWire);
-    if !reader.eat("T") {
-        return stop(filler.standard, "T");
-    }
-    let Some(strength) = reader.digits_exactly(2).and_then(|digits| symbols::get(filler.standard, "strength", &digits))
-    else {
-        return stop(filler.standard, "the tensile strength");
-    };
-    filler.take(strength);
-    let impact = reader.peek().and_then(|c| symbols::get(filler.standard, "impact", &c.to_string()));
-    let Some(impact) = impact else {
-        return stop(filler.standard, "the impact temperature");
-    };
-    reader.eat(impact.symbol);
-    filler.take(impact);
-    let Some(usability) = reader.symbol(filler.standard, "usability") else {
-        return stop(filler.standard, "the usability, such as T1");
-    };
+    let mut filler = reader.begin("ISO 17632-B", Form::FluxCoredWire, "T")?;
+    tensile(reader, &mut filler)?;
+    impact(reader, &mut filler)?;
+    let usability = reader.needed(filler.standard, "usability", "the usability, such as T1")?;
     filler.take(usability);
     filler.covering = Some(usability.means);
     if usability.symbol == "T15" {
         filler.form = Form::MetalCoredWire;
     }
-    let Some(position) = reader.symbol(filler.standard, "position") else {
-        return stop(filler.standard, "the position 0 or 1");
-    };
+    let position = reader.needed(filler.standard, "position", "the position 0 or 1")?;
     filler.take(position);
     let condition = |next: Option<char>| matches!(next, Some('A' | 'P'));
     if !gas(reader, &mut filler, condition) {
@@ -436,10 +381,7 @@ pub(super) fn wire_and_flux(reader: &mut Reader) -> Result<Filler, Stop> {
     // Types of flux of ISO 14174.
     const FLUXES: &[&str] =
         &["MS", "CS", "CG", "CB", "CI", "IB", "ZS", "RS", "AR", "AAS", "AB", "AS", "AF", "FB", "GS"];
-    let mut filler = Filler::new("ISO 14171-A", Form::WireAndFlux);
-    if !reader.eat("S") {
-        return stop(filler.standard, "S");
-    }
+    let mut filler = reader.begin("ISO 14171-A", Form::WireAndFlux, "S")?;
     yield_and_impact(reader, &mut filler, None)?;
     let start = reader.read();
     if !FLUXES.iter().any(|flux| reader.eat(flux) && matches!(reader.peek(), Some('S' | 'T'))) {

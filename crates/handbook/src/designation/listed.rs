@@ -1,5 +1,6 @@
 //! Reads what a table lists: symbols of designations and gases.
 
+use super::filler::{Filler, Form, Stop, stop};
 use super::reader::Reader;
 use super::symbols;
 use crate::shielding_gases;
@@ -14,6 +15,21 @@ impl Reader {
         let (length, row) = fitting.max_by_key(|(length, _)| (self.breaks_after(*length), *length))?;
         self.skip(length);
         Some(row)
+    }
+
+    /// Reads a symbol that must stand here; `expected` says what is asked for.
+    pub(super) fn needed(
+        &mut self,
+        standard: &'static str,
+        place: &str,
+        expected: &'static str,
+    ) -> Result<&'static symbols::Row, Stop> {
+        self.symbol(standard, place).map_or_else(|| stop(standard, expected), Ok)
+    }
+
+    /// Begins a filler whose designation opens with a letter.
+    pub(super) fn begin(&mut self, standard: &'static str, form: Form, letter: &'static str) -> Result<Filler, Stop> {
+        if self.eat(letter) { Ok(Filler::new(standard, form)) } else { stop(standard, letter) }
     }
 
     /// Reads the symbol of a gas in ISO 14175 other than the symbols that a standard of fillers gives its own meaning.

@@ -72,7 +72,7 @@ fn counts(change: &Changed<'_>) -> bool {
 
 /// The part with the figures of an edition and a level.
 fn part(issue: tables::Issue) -> Part {
-    Part { title: "ISO 15614-1", issue, range: tables::range, rule: tables::rule, variables: tables::variables }
+    Part { title: "ISO 15614-1", issue, range: tables::range, rules: tables::rules, variables: tables::variables }
 }
 
 /// The ranges of a record, and the edition.

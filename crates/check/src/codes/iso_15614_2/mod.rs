@@ -1,6 +1,6 @@
 //! ISO 15614-2: ranges of a procedure test of aluminium.
 
-use seamwright_handbook::iso_15614_2 as tables;
+use seamwright_handbook::{iso_15614_2 as tables, qualified};
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::view::Metal;
 
@@ -17,8 +17,8 @@ pub(super) struct Iso15614Aluminium;
 const PART: Part = Part {
     title: "ISO 15614-2",
     issue: ("2005", ""),
-    range: |quantity, _, tested_mm, _| tables::range(quantity, tested_mm),
-    rule: tables::rule,
+    range: |quantity, _, tested_mm, _| qualified::in_mm(tables::ranges(), quantity, tested_mm),
+    rules: tables::rules,
     variables: tables::variables,
 };
 

@@ -17,8 +17,8 @@ pub(super) struct Iso9606;
 const PART: Part = Part {
     processes,
     groove_covers: &["groove"],
-    range: iso::range,
-    rule: iso::rule,
+    ranges: iso::ranges,
+    rules: iso::rules,
     positions,
     source: || iso::fillers().first().map(|row| row.origin.source_ref()),
     clauses: ["5.2", "5.4", "Table 12"],

@@ -18,8 +18,8 @@ pub(super) struct Iso9606Aluminium;
 const PART: Part = Part {
     processes: |tested| vec![process_number(tested)],
     groove_covers: &["groove", "fillet"],
-    range: iso::range,
-    rule: iso::rule,
+    ranges: iso::ranges,
+    rules: iso::rules,
     positions,
     source: || iso::groups().first().map(|row| row.origin.source_ref()),
     clauses: ["5.2", "5.4", "Table 7"],
