@@ -8,6 +8,7 @@
 //! To add a family: a file with the functions, a [`Formula`] beside each (equation, source, basis, validity), and its line below.
 
 mod argument;
+pub mod band;
 pub mod carbon_equivalent;
 pub mod composition;
 pub mod cooling_time;
@@ -34,6 +35,7 @@ pub mod strength;
 pub mod time_cost;
 pub mod weld_metal;
 
+pub use band::Band;
 pub use composition::{Composition, Element};
 pub use error::{CalcError, Result};
 pub use flank::Flank;

@@ -40,7 +40,7 @@ pub(crate) fn opened_current(range: Band, ratio: f64) -> Band {
 pub(crate) fn within(range: Band, limit: Band) -> Band {
     range.overlap(limit).unwrap_or_else(|| {
         let end = if range.high < limit.low { limit.low } else { limit.high };
-        Band::new(end, end)
+        Band::at(end)
     })
 }
 
@@ -54,7 +54,7 @@ pub(crate) fn part(range: Band, share: Band) -> Band {
 pub(crate) fn share(range: Band, of: Band) -> Band {
     let width = of.high - of.low;
     if width <= 0.0 {
-        return Band::new(0.5, 0.5);
+        return Band::at(0.5);
     }
     let at = |figure: f64| ((figure - of.low) / width).clamp(0.0, 1.0);
     Band::new(at(range.low), at(range.high))

@@ -41,8 +41,7 @@ impl Default for Hold {
 impl Hold {
     /// A current in amperes, of an electrode or a wire with a range of its own.
     pub(crate) fn current(&self, own: Band, all: Band) -> Band {
-        let less =
-            if self.less < 1.0 { rounded(Band::new(own.low * self.less, own.high * self.less), 1.0) } else { own };
+        let less = if self.less < 1.0 { rounded(own.scaled(self.less), 1.0) } else { own };
         let held = moved(less, self.current_a, 1.0);
         if held == own { own } else { held.overlap(all).filter(|both| both.high > both.low).unwrap_or(own) }
     }
@@ -58,7 +57,7 @@ impl Hold {
     pub(crate) fn travel(&self, own: Band) -> Band {
         let by = self.faster;
         let (least, _) = rule(planning::RANGE_LEAST);
-        let faster = || stepped(opened(Band::new(own.low * by, own.high * by), least.high, 5.0));
+        let faster = || stepped(opened(own.scaled(by), least.high, 5.0));
         let own = if by > 1.0 { faster() } else { own };
         moved(own, self.travel_mm_min, 5.0)
     }

@@ -125,7 +125,7 @@ pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Ban
         rows().iter().filter(|row| bare(row.classification) == class && find::same_size(row.diameter_mm, diameter_mm));
     let feeds = rows.filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
-        Some(Band::new(feed, feed))
+        Some(Band::at(feed))
     });
     feeds.reduce(Band::hull)
 }

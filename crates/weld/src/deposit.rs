@@ -60,7 +60,7 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
             let density = density_kg_m3 * cored_pct / 100.0;
             formulas::deposition_rate_kg_h(feed, diameter, density, pct / 100.0).ok()
         };
-        let mass = cored.map_or(Band::new(100.0, 100.0), |rule| rule.value);
+        let mass = cored.map_or(Band::at(100.0), |rule| rule.value);
         let rate = Spread {
             low: at(feed.low(), span.low, mass.low)?,
             middle: at(feed.middle(), share.middle(), mass.middle())?,

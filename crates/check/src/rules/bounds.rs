@@ -66,7 +66,7 @@ pub(crate) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static 
 
 /// Limits without a lower end.
 pub(super) fn at_most(limits: &Limits) -> Limits {
-    let open = |range: Band| Band::new(f64::NEG_INFINITY, range.high);
+    let open = |range: Band| Band::at_most(range.high);
     Limits { envelope: open(limits.envelope), usual: limits.usual.map(open), ..limits.clone() }
 }
 

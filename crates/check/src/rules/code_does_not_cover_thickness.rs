@@ -62,10 +62,10 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(code) = view.procedure.qualification.as_ref().and_then(|qualification| qualification.code) else { return };
     let Some(scope) = code_scope::get(code.as_str()) else { return };
     if let Some(most) = scope.thickness_most_mm {
-        too_thick(x, code.as_str(), Band::new(f64::NEG_INFINITY, most), &scope.origin.source_ref());
+        too_thick(x, code.as_str(), Band::at_most(most), &scope.origin.source_ref());
     }
     let Some(least) = scope.thickness_least_mm else { return };
-    let limit = Band::new(least, f64::INFINITY);
+    let limit = Band::at_least(least);
     let source = scope.origin.source_ref();
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };

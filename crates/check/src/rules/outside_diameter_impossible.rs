@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let pointer = metal.pointer("outside_diameter");
         let stated = diameter.spelled();
-        let limit = Band::new(share.envelope.low * wall, f64::INFINITY);
+        let limit = Band::at_least(share.envelope.low * wall);
         // Open upwards, a stated diameter excludes no pipe.
         let Some(largest) = diameter.high().map(Length::mm) else { continue };
         if x.compare(&pointer, stated, (Some(largest), None), limit, "mm", &share.source).below {

@@ -36,9 +36,9 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = flow.value.spelled();
         let source = per_ten.origin.source_ref();
         let low = flow.value.high().or(flow.value.low()).map(Duration::seconds);
-        let limit = Band::new(least.value.low, f64::INFINITY);
+        let limit = Band::at_least(least.value.low);
         let outer = x.compare(&flow.pointer, stated, (low, None), limit, "s", &source);
-        let usual = Band::new(asked.max(least.value.low), f64::INFINITY);
+        let usual = Band::at_least(asked.max(least.value.low));
         let (severity, limit) = if outer.below {
             (Severity::Error, limit)
         } else if outside((low, None), usual).below {

@@ -191,7 +191,7 @@ fn examine(x: &mut Examiner<'_>) {
         |range| measure::is_customary(range.unit()),
     );
     let (figure_of, unit) = Heat::new(needed.celsius, needed.fahrenheit).column(customary);
-    let least = Band::new(figure_of, f64::INFINITY);
+    let least = Band::at_least(figure_of);
     let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
     // What the room gives needs no preheat; where less is stated, the table of the code stands against it.
     let stated_less = needed.of_code && low.is_some_and(|low| low < figure_of);

@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
     } else {
         return;
     };
-    let limit = range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, limit), "ppm");
+    let limit = range_text(seamwright_handbook::Band::at_most(limit), "ppm");
     x.report(
         severity,
         pointer,
@@ -53,8 +53,5 @@ fn examine(x: &mut Examiner<'_>) {
     )
     .stated(stated)
     .limit(limit, &limits.source)
-    .hint(format!(
-        "write `oxygen: {}`",
-        range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, usual.high), "ppm")
-    ));
+    .hint(format!("write `oxygen: {}`", range_text(seamwright_handbook::Band::at_most(usual.high), "ppm")));
 }

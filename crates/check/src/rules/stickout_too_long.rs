@@ -30,7 +30,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(limits) = tungsten_stickout::range(run.gas_lens(), diameter, bore) else { continue };
         let high = stickout.value.high().or(stickout.value.low()).map(Length::mm);
         let stated = stickout.value.spelled();
-        let most = Band::new(f64::NEG_INFINITY, limits.envelope.high);
+        let most = Band::at_most(limits.envelope.high);
         let outer = x.compare(&stickout.pointer, stated, (None, high), most, "mm", &limits.source);
         if outer.above {
             let with = if run.gas_lens() { "with a gas lens" } else { "without a gas lens" };

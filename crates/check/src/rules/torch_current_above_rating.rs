@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
         let limits = row.current(alternating);
         let high = current.value.high().or(current.value.low()).map(Current::amperes);
         let stated = current.value.spelled();
-        let most = Band::new(f64::NEG_INFINITY, limits.envelope.high);
+        let most = Band::at_most(limits.envelope.high);
         let outer = x.compare(&current.pointer, stated, (None, high), most, "A", &limits.source);
         let usual = limits.usual.map_or(limits.envelope.high, |usual| usual.high);
         let severity = if outer.above {
@@ -44,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
         } else {
             continue;
         };
-        let limit = if outer.above { most } else { Band::new(f64::NEG_INFINITY, usual) };
+        let limit = if outer.above { most } else { Band::at_most(usual) };
         x.report(
             severity,
             &current.pointer,

@@ -29,9 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let general = tungsten_tips::INCLUDED_ANGLE;
     let usual = tungsten_tips::INCLUDED_ANGLE_THIN.value.hull(general.value);
-    let envelope = tungsten_tips::rows()
-        .iter()
-        .fold(usual, |hull, row| hull.hull(Band::new(row.included_angle_deg, row.included_angle_deg)));
+    let envelope = tungsten_tips::rows().iter().fold(usual, |hull, row| hull.hull(Band::at(row.included_angle_deg)));
     let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {

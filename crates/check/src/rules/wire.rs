@@ -195,7 +195,7 @@ pub(super) fn asked_of(view: &View<'_>, position: &positions::Row) -> Vec<&'stat
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
 pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
-    let exact = |percent: f64| Band::new(percent, percent);
+    let exact = |percent: f64| Band::at(percent);
     if let Some(composition) = &gas.composition {
         return Some(exact(composition.percent(component)));
     }
@@ -210,7 +210,7 @@ pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
     }
     if read.row.balance.is_some_and(|balance| find::same(balance, component)) {
         let others = read.row.components().into_iter().filter_map(|(_, range)| range);
-        let rest = others.fold(Band::new(0.0, 0.0), |sum, part| Band::new(sum.low + part.low, sum.high + part.high));
+        let rest = others.fold(Band::at(0.0), |sum, part| Band::new(sum.low + part.low, sum.high + part.high));
         return Some(Band::new(100.0 - rest.high, 100.0 - rest.low));
     }
     Some(exact(0.0))

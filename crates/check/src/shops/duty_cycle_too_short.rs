@@ -58,7 +58,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         if let Some((usual, _, row)) = machines::usual_arc_minutes(run)
             && usual > duty.arc_minutes_in_ten + 1e-9
         {
-            let limit = range_text(Band::new(usual, f64::INFINITY), "min in ten");
+            let limit = range_text(Band::at_least(usual), "min in ten");
             x.report(
                 Severity::Caution,
                 &current.pointer,

@@ -168,8 +168,8 @@ impl Found {
         self.length(("/joint/root_gap", "root opening"), joint.root_gap.as_ref(), row.root_opening(prepared), row);
         self.length(("/joint/root_face", "root face"), joint.root_face.as_ref(), row.root_face(), row);
         let radius = row.root_radius_mm.zip(row.root_radius_in).map(|(mm, inches)| Printed {
-            mm: seamwright_handbook::Band::new(mm, mm),
-            inches: seamwright_handbook::Band::new(inches.0, inches.0),
+            mm: seamwright_handbook::Band::at(mm),
+            inches: seamwright_handbook::Band::at(inches.0),
         });
         self.length(("/joint/root_radius", "groove radius"), joint.root_radius.as_ref(), radius, row);
         self.angle(joint, row);
