@@ -9,7 +9,39 @@ pub struct Band {
     pub high: f64,
 }
 
+/// Which side of a range another one leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Outside {
+    /// Under the low end.
+    pub below: bool,
+    /// Over the high end.
+    pub above: bool,
+}
+
+impl Outside {
+    /// Whether it leaves one side or the other.
+    pub fn either(self) -> bool {
+        self.below || self.above
+    }
+}
+
+/// A conversion between units and a product may leave the last digit off: so much of a figure, and of 1 where it is less.
+pub const SLACK: f64 = 1e-9;
+
+/// Whether a figure lies under a limit, the last digit aside.
+pub fn below(figure: f64, limit: f64) -> bool {
+    figure < limit - SLACK * figure.abs().max(1.0)
+}
+
+/// Whether a figure lies over a limit, the last digit aside.
+pub fn above(figure: f64, limit: f64) -> bool {
+    figure > limit + SLACK * figure.abs().max(1.0)
+}
+
 impl Band {
+    /// All figures.
+    pub const ANY: Self = Self::new(f64::NEG_INFINITY, f64::INFINITY);
+
     /// A range from low to high.
     pub const fn new(low: f64, high: f64) -> Self {
         Self { low, high }
@@ -30,6 +62,28 @@ impl Band {
         Self::new(f64::NEG_INFINITY, high)
     }
 
+    /// The lowest figure; `None` where the range is open below.
+    pub fn low_end(self) -> Option<f64> {
+        self.low.is_finite().then_some(self.low)
+    }
+
+    /// The highest figure; `None` where the range is open above.
+    pub fn high_end(self) -> Option<f64> {
+        self.high.is_finite().then_some(self.high)
+    }
+
+    /// The same with the other end where one is open.
+    #[must_use]
+    pub fn closed(self) -> Self {
+        let (low, high) = (self.low_end(), self.high_end());
+        Self { low: low.or(high).unwrap_or(self.low), high: high.or(low).unwrap_or(self.high) }
+    }
+
+    /// The range itself, where neither end is open.
+    pub fn bounded(self) -> Option<Self> {
+        (self.low.is_finite() && self.high.is_finite()).then_some(self)
+    }
+
     /// Whether it is a single figure.
     pub fn is_single(&self) -> bool {
         self.high <= self.low
@@ -43,6 +97,27 @@ impl Band {
     /// Whether the whole of `other` lies in the range.
     pub fn covers(&self, other: Self) -> bool {
         self.low <= other.low && other.high <= self.high
+    }
+
+    /// Which side of a limit it leaves; an open end leaves none.
+    pub fn outside(self, limit: Self) -> Outside {
+        Outside {
+            below: self.low_end().is_some_and(|low| below(low, limit.low)),
+            above: self.high_end().is_some_and(|high| above(high, limit.high)),
+        }
+    }
+
+    /// How many times it lies beyond a limit, under it or over it, the last digit aside; an open end lies beyond none.
+    pub fn times_beyond(self, limit: Self) -> f64 {
+        let below = self.low_end().map_or(0.0, |low| limit.low / low);
+        let above = self.high_end().map_or(0.0, |high| high / limit.high);
+        below.max(above) * (1.0 - SLACK)
+    }
+
+    /// Whether one of its ends lies more than so many times beyond that of a limit; an open end does not.
+    pub fn is_past(self, limit: Self, times: f64) -> bool {
+        self.low_end().is_some_and(|low| low * times < limit.low)
+            || self.high_end().is_some_and(|high| high > limit.high * times)
     }
 
     /// The narrowest range that holds both.
@@ -77,5 +152,28 @@ mod tests {
     fn overlap_of_apart_ranges_is_nothing() {
         assert_eq!(Band::new(1.0, 2.0).overlap(Band::new(3.0, 4.0)), None);
         assert_eq!(Band::new(1.0, 3.0).overlap(Band::new(2.0, 4.0)), Some(Band::new(2.0, 3.0)));
+    }
+
+    #[test]
+    fn an_open_end_leaves_nothing_and_a_hair_is_inside() {
+        let limit = Band::new(2.0, 4.0);
+        let sides = |own: Band| (own.outside(limit).below, own.outside(limit).above);
+        assert_eq!(sides(Band::at_least(3.0)), (false, false));
+        assert_eq!(sides(Band::at_most(1.0)), (false, false));
+        assert_eq!(sides(Band::at_most(4.1)), (false, true));
+        assert_eq!(sides(Band::new(1.9, 4.1)), (true, true));
+        assert_eq!(sides(Band::new(2.0 - 1e-12, 4.0 + 1e-12)), (false, false));
+        assert_eq!((Band::at_most(4.0).closed(), Band::at_least(2.0).closed()), (Band::at(4.0), Band::at(2.0)));
+    }
+
+    #[test]
+    fn nothing_lies_beyond_any_measure_under_a_limit_and_an_open_end_beyond_none() {
+        let limit = Band::new(2.0, 4.0);
+        assert!(Band::at(0.0).times_beyond(limit).is_infinite());
+        assert!(Band::at_least(4.0).times_beyond(limit) < 1.0 && Band::at_most(2.0).times_beyond(limit) < 1.0);
+        assert!((Band::at_least(1.0).times_beyond(limit) - 2.0).abs() < 1e-6);
+        // Without a lower limit nothing is too low.
+        assert!(Band::at(8.0).times_beyond(Band::at_most(4.0)) > 1.9);
+        assert!(Band::at(0.0).times_beyond(Band::at_most(4.0)) <= 0.0);
     }
 }

@@ -2,6 +2,7 @@
 
 use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
 use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_handbook::planning;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
@@ -170,8 +171,8 @@ fn both(own: Option<Band>, other: Option<Band>) -> Option<Band> {
 /// A limit as a finding prints it.
 fn read<Q: Quantity>(text: &str, figure: impl Fn(Q) -> f64) -> Option<Band> {
     let range: Range<Q> = text.parse().ok()?;
-    let (low, high) = (range.low().map(&figure), range.high().map(&figure));
+    let own = band(&range, figure);
     // A limit is printed rounded: half a unit inside it holds.
-    let (low, high) = (low.map_or(0.0, |own| own + 0.5), high.map_or(f64::INFINITY, |own| own - 0.5));
+    let (low, high) = ((own.low + 0.5).max(0.0), own.high - 0.5);
     (high > low).then(|| Band::new(low, high))
 }

@@ -7,7 +7,8 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use seamwright_model::quantity::{Exact, Home, Length, Quantity, Temperature, Unit};
+use seamwright_calc::Band;
+use seamwright_model::quantity::{Exact, Home, Length, Quantity, Range, Temperature, Unit};
 
 use crate::inches;
 
@@ -193,6 +194,11 @@ impl Heat {
 /// The figure of a temperature in `°C` or `°F`.
 pub fn degrees(temperature: Temperature, unit: &str) -> f64 {
     if unit == "°F" { temperature.fahrenheit() } else { temperature.celsius() }
+}
+
+/// What a document states, as figures; an end that it leaves open is infinite.
+pub fn band<Q: Quantity>(stated: &Range<Q>, of: impl Fn(Q) -> f64) -> Band {
+    Band::new(stated.low().map_or(f64::NEG_INFINITY, &of), stated.high().map_or(f64::INFINITY, &of))
 }
 
 /// A figure of `from` in the unit `to`, of `mm`, `in`, `°C` and `°F`; the same figure for any other pair.

@@ -1,5 +1,6 @@
 //! `bead-too-wide`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -43,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
             .map(Length::mm)
             .filter(|core| *core > 0.0);
         let Some(core) = core else { continue };
-        let ends = (width.value.low().map(|w| w.mm() / core), width.value.high().map(|w| w.mm() / core));
-        hold(x, &Value { pointer: &width.pointer, stated: width.value.spelled(), ends }, &limits, unit, &grade);
+        let own = band(width.value, |w| w.mm() / core);
+        hold(x, &Value { pointer: &width.pointer, stated: width.value.spelled(), band: own }, &limits, unit, &grade);
     }
 }

@@ -1,5 +1,6 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
@@ -8,7 +9,7 @@ use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
 
-use crate::rule::{Examiner, outside, range_text};
+use crate::rule::{Examiner, range_text};
 
 /// Which end of a range a check looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,17 +34,17 @@ pub(super) struct Grade<'g> {
 pub(super) struct Value<'v> {
     pub pointer: &'v str,
     pub stated: &'v str,
-    pub ends: (Option<f64>, Option<f64>),
+    pub band: Band,
 }
 
 /// Holds a value against its limits and reports it where it lies outside.
 pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
     let usual = limits.usual.unwrap_or(limits.envelope);
-    let outer = x.compare(value.pointer, value.stated, value.ends, limits.envelope, unit, &limits.source);
-    let unusual = outside(value.ends, usual);
-    let (severity, limit, word) = if outer.below || outer.above {
+    let outer = x.compare(value.pointer, value.stated, value.band, limits.envelope, unit, &limits.source);
+    let unusual = value.band.outside(usual);
+    let (severity, limit, word) = if outer.either() {
         (grade.widest, limits.envelope, "widest")
-    } else if (unusual.below || unusual.above) && typical(value.ends, usual).is_some() {
+    } else if unusual.either() && typical(value.band, usual).is_some() {
         (grade.usual, usual, "usual")
     } else {
         return;
@@ -94,21 +95,17 @@ pub(super) fn settings_where<Q: Quantity>(
     for run in view.runs.iter().filter(|run| wanted(run)) {
         let Some(at) = run.quantity(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
-        let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
-        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);
+        let own = band(at.value, &figure);
+        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), band: own }, &limits, unit, grade);
     }
 }
 
 /// How grave it is that a value leaves a typical range, which is no law: by rounding nothing, by little a note, by more a
 /// caution, and far outside an error.
-pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Band) -> Option<Severity> {
+pub(super) fn typical(own: Band, range: Band) -> Option<Severity> {
     let rules = [printed::TYPICAL_SILENT, printed::TYPICAL_NOTE, printed::TYPICAL_FARTHEST];
     let [silent, note, farthest] = rules.map(|rule| rule.value.high);
-    let below = ends.0.map_or(0.0, |low| range.low / low);
-    let above = ends.1.map_or(0.0, |high| high / range.high);
-    // A conversion between units may leave the last digit off.
-    let far = below.max(above) * (1.0 - 1e-9);
-    match far {
+    match own.times_beyond(range) {
         far if far <= silent => None,
         far if far <= note => Some(Severity::Note),
         far if far <= farthest => Some(Severity::Caution),

@@ -1,5 +1,6 @@
 //! `composition-not-of-steel`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
@@ -36,7 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
             let stated = format!("{} %", figure(percent));
             hold(
                 x,
-                &Value { pointer: &pointer, stated: &stated, ends: (None, Some(percent)) },
+                &Value { pointer: &pointer, stated: &stated, band: Band::at_most(percent) },
                 &at_most(&limits),
                 unit,
                 &grade,

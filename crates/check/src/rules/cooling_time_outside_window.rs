@@ -52,8 +52,8 @@ fn examine(x: &mut Examiner<'_>) {
             let Some((shortest, longest)) = shortest.zip(longest) else { continue };
             let source = row.origin.source_ref();
             let stated = range_text(Band::new(shortest.min(longest), longest), "s");
-            let outer = x.compare(&speed.pointer, &stated, (Some(shortest), Some(longest)), row.time_s, "s", &source);
-            if !outer.below && !outer.above {
+            let outer = x.compare(&speed.pointer, &stated, Band::new(shortest, longest), row.time_s, "s", &source);
+            if !outer.either() {
                 continue;
             }
             let limit = range_text(row.time_s, "s");

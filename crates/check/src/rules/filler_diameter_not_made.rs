@@ -1,5 +1,6 @@
 //! `filler-diameter-not-made`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
@@ -29,13 +30,13 @@ fn examine(x: &mut Examiner<'_>) {
         let Some((name, filler)) = run.filler(view.procedure) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
-        let ends = (diameter.low().map(Length::mm), diameter.high().map(Length::mm));
+        let own = band(diameter, Length::mm);
         let grade = Grade {
             what: "filler diameter",
             usual: Severity::Note,
             widest: Severity::Error,
             hint: "write the diameter on the label",
         };
-        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), ends }, &limits, unit, &grade);
+        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), band: own }, &limits, unit, &grade);
     }
 }

@@ -1,6 +1,7 @@
 //! `fillet-gap-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, measure, setting_limits};
+use seamwright_handbook::measure::{self, band};
+use seamwright_handbook::{Band, Size, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -67,8 +68,8 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Error,
         hint: "write `root_gap: 0-2 mm`, or prepare a groove",
     };
-    let ends = (None, gap.high().or(gap.low()).map(Length::mm));
-    let value = Value { pointer: "/joint/root_gap", stated: gap.spelled(), ends };
+    let own = Band::at_most(band(gap, Length::mm).closed().high);
+    let value = Value { pointer: "/joint/root_gap", stated: gap.spelled(), band: own };
     hold(x, &value, &at_most(&limits), unit, &grade);
 }
 

@@ -80,9 +80,9 @@ fn examine(x: &mut Examiner<'_>) {
     let lap = view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap);
     let legs = legs(view);
     // Of unequal legs at a lap the shorter one stands at the edge, the longer one lies on the face of the other part.
-    let shortest = legs.iter().filter_map(|leg| leg.high).fold(f64::INFINITY, f64::min);
+    let shortest = legs.iter().map(|leg| leg.band.high).fold(f64::INFINITY, f64::min);
     for leg in legs {
-        let edge = lap && leg.high.is_none_or(|high| high <= shortest);
+        let edge = lap && (leg.band.high <= shortest || leg.band.high.is_infinite());
         // On the face it may be longer than the edge is high, and is held as elsewhere where that is more.
         let face = lap && !edge && on_face.envelope.high * thinner > elsewhere.envelope.high * thicker;
         let (limits, unit, part) = if face {
@@ -94,7 +94,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let grade =
             Grade { what: "leg", usual: Severity::Note, widest: Severity::Caution, hint: "write a smaller leg" };
-        let value = Value { pointer: &leg.pointer, stated: leg.stated, ends: (None, leg.high.map(|mm| mm / part)) };
+        let value = Value { pointer: &leg.pointer, stated: leg.stated, band: Band::at_most(leg.band.high / part) };
         hold(x, &value, &at_most(limits), unit, &grade);
     }
 }

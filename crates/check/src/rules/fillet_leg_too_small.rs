@@ -70,8 +70,7 @@ fn examine(x: &mut Examiner<'_>) {
             _ => (least.min(own(thinner)), share.source.clone(), Severity::Caution),
         };
         let limit = Band::at_least(least);
-        let low = leg.low.map(own);
-        if x.compare(&leg.pointer, leg.stated, (low, None), limit, unit, &source).below {
+        if x.compare(&leg.pointer, leg.stated, Band::at_least(own(leg.band.low)), limit, unit, &source).below {
             let text = format!("{} minimum", measure::length_text(least, unit));
             x.report(
                 severity,

@@ -35,7 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
         let room = metal_heat::ROOM_TEMPERATURE;
         let (pointer, limit) = ("/temperatures/interpass", Band::at_least(room.value.high));
         let (stated, source) = (range.spelled(), room.origin.source_ref());
-        if x.compare(pointer, stated, (Some(most), None), limit, "°C", &source).below {
+        if x.compare(pointer, stated, Band::at_least(most), limit, "°C", &source).below {
             let limit = range_text(limit, "°C");
             x.report(Severity::Caution, pointer, format!("no weld cools to {stated} between runs ({limit})"))
                 .stated(stated)
@@ -54,7 +54,7 @@ fn examine(x: &mut Examiner<'_>) {
     let (least, unit) = least.column(measure::is_customary(range.unit()));
     let (pointer, stated, source) = ("/temperatures/interpass", range.spelled(), row.origin.source_ref());
     let limit = Band::at_least(least);
-    if !x.compare(pointer, stated, (Some(measure::degrees(low, unit)), None), limit, unit, &source).below {
+    if !x.compare(pointer, stated, Band::at_least(measure::degrees(low, unit)), limit, unit, &source).below {
         return;
     }
     let limit = range_text(limit, unit);

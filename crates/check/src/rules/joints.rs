@@ -1,6 +1,7 @@
 //! What several checks of joints look at: the legs of a fillet, the thickness of its parts, the positions.
 
-use seamwright_handbook::{Size, measure};
+use seamwright_handbook::measure::{self, band};
+use seamwright_handbook::{Band, Size};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 use seamwright_weld::View;
@@ -9,8 +10,7 @@ use seamwright_weld::View;
 pub(super) struct Leg<'d> {
     pub pointer: String,
     pub stated: &'d str,
-    pub low: Option<f64>,
-    pub high: Option<f64>,
+    pub band: Band,
     /// `in` where the leg is stated in inches, else `mm`.
     pub unit: &'static str,
 }
@@ -28,8 +28,7 @@ pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Leg<'d>> {
             Some(Leg {
                 pointer: format!("/weld_size/{key}"),
                 stated: leg.spelled(),
-                low: leg.low().map(Length::mm),
-                high: leg.high().map(Length::mm),
+                band: band(leg, Length::mm),
                 unit: if measure::is_customary(leg.unit()) { "in" } else { "mm" },
             })
         })

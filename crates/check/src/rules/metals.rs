@@ -1,7 +1,7 @@
 //! What the checks of metals share.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::metal_heat;
+use seamwright_handbook::{Band, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::heat;
@@ -20,15 +20,15 @@ pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
             let Some(limits) = limits else { continue };
             let usual = limits.usual.unwrap_or(limits.envelope);
             let range = heat.heat_input;
-            let (ends, value, word) = match side {
-                Side::Low => ((Some(range.low), None), range.low, "low"),
-                Side::High => ((None, Some(range.high)), range.high, "high"),
+            let (own, value, word) = match side {
+                Side::Low => (Band::at_least(range.low), range.low, "low"),
+                Side::High => (Band::at_most(range.high), range.high, "high"),
             };
             let stated = range_text(range, "kJ/mm");
-            let outer = x.compare(&speed.pointer, &stated, ends, limits.envelope, "kJ/mm", &limits.source);
-            let (severity, limit) = if outer.below || outer.above {
+            let outer = x.compare(&speed.pointer, &stated, own, limits.envelope, "kJ/mm", &limits.source);
+            let (severity, limit) = if outer.either() {
                 (Severity::Error, limits.envelope)
-            } else if let Some(severity) = bounds::typical(ends, usual) {
+            } else if let Some(severity) = bounds::typical(own, usual) {
                 (severity.min(Severity::Caution), usual)
             } else {
                 continue;

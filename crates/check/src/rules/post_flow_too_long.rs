@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = post.value.spelled();
         let source = limits.source.clone();
         let limit = Band::at_most(most(limits.envelope.high));
-        let outer = x.compare(&post.pointer, stated, (None, Some(seconds)), limit, "s", &source);
+        let outer = x.compare(&post.pointer, stated, Band::at_most(seconds), limit, "s", &source);
         let usual = limits.usual.map_or(limit.high, |usual| most(usual.high));
         let (severity, limit) = if outer.above {
             (Severity::Caution, limit)

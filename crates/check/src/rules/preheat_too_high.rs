@@ -69,8 +69,8 @@ fn examine(x: &mut Examiner<'_>) {
     let customary = measure::is_customary(range.unit());
     let ((envelope, unit), (usual, usual_unit)) = (envelope.column(customary), usual.column(customary));
     let limit = Band::at_most(envelope);
-    let high = Some(measure::degrees(most, unit));
-    let (severity, limit) = if x.compare(pointer, stated, (None, high), limit, unit, &source).above {
+    let own = Band::at_most(measure::degrees(most, unit));
+    let (severity, limit) = if x.compare(pointer, stated, own, limit, unit, &source).above {
         (Severity::Error, range_text(limit, unit))
     } else if measure::degrees(most, usual_unit) > usual {
         (Severity::Caution, range_text(Band::at_most(usual), usual_unit))

@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(low) = thickness.low().or(thickness.high()).map(Length::mm) else { continue };
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
-        if x.compare(&pointer, stated, (Some(low), None), limit, "mm", &source).below {
+        if x.compare(&pointer, stated, Band::at_least(low), limit, "mm", &source).below {
             let far = low * joint_preparations::FARTHEST.value.high < least;
             let text = range_text(limit, "mm");
             x.report(

@@ -1,5 +1,6 @@
 //! `slope-outside-usual`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -34,8 +35,8 @@ fn examine(x: &mut Examiner<'_>) {
         ];
         for (rule, slope) in slopes {
             let Some(slope) = slope else { continue };
-            let ends = (slope.value.low().map(Duration::seconds), slope.value.high().map(Duration::seconds));
-            let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), ends };
+            let own = band(slope.value, Duration::seconds);
+            let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), band: own };
             let grade = Grade {
                 what: rule.rule,
                 usual: Severity::Note,

@@ -1,5 +1,6 @@
 //! `thickness-outside-process`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
@@ -42,8 +43,8 @@ fn examine(x: &mut Examiner<'_>) {
     };
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
-        let ends = (thickness.low().map(Length::mm), thickness.high().map(Length::mm));
+        let own = band(thickness, Length::mm);
         let pointer = metal.pointer("thickness");
-        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), ends }, &limits, unit, &grade);
+        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), band: own }, &limits, unit, &grade);
     }
 }

@@ -4,7 +4,7 @@
 //! line in [`Setting::of`] and [`Setting::limits`].
 
 use seamwright_handbook::designation;
-use seamwright_handbook::measure::figure;
+use seamwright_handbook::measure::{band, figure};
 use seamwright_handbook::processes::Wire as Kind;
 use seamwright_handbook::{Band, Limits, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
@@ -33,20 +33,11 @@ pub(super) enum Setting {
 pub(super) struct Value<'d> {
     pub pointer: String,
     pub stated: &'d str,
-    pub low: Option<f64>,
-    pub high: Option<f64>,
-}
-
-impl Value<'_> {
-    /// The range from the least to the most that is stated; nothing for an open end.
-    pub fn closed(&self) -> Option<Band> {
-        Some(Band::new(self.low?, self.high?))
-    }
+    pub band: Band,
 }
 
 fn value<Q: Quantity>(at: At<'_, Range<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
-    let (low, high) = (at.value.low().map(&number), at.value.high().map(&number));
-    Value { pointer: at.pointer, stated: at.value.spelled(), low, high }
+    Value { pointer: at.pointer, stated: at.value.spelled(), band: band(at.value, number) }
 }
 
 impl Setting {
@@ -113,14 +104,14 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };
         let (Some(value), Some(limits)) = (setting.of(run), setting.limits(wire)) else { continue };
-        let (low, high) = match looked_at {
-            Ends::Low => (value.low, None),
-            Ends::High => (None, value.high),
-            Ends::Both => (value.low, value.high),
+        let own = match looked_at {
+            Ends::Low => Band::at_least(value.band.low),
+            Ends::High => Band::at_most(value.band.high),
+            Ends::Both => value.band,
         };
         let range = limits.envelope;
-        let outer = x.compare(&value.pointer, value.stated, (low, high), range, unit, &limits.source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&value.pointer, value.stated, own, range, unit, &limits.source);
+        if !outer.either() {
             continue;
         }
         // What the arc of a solid wire has at its current is no fault of the wire, where no mode of transfer is stated.
@@ -128,11 +119,10 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         if open && setting == Setting::Voltage && of_the_arc(run, &value) {
             continue;
         }
-        let past =
-            low.is_some_and(|low| low * farthest < range.low) || high.is_some_and(|high| high > range.high * farthest);
         // A range that reaches into that of the wire can be welded in part.
-        let far = past && value.closed().is_none_or(|own| range.overlap(own).is_none());
-        let Some(severity) = super::bounds::typical((low, high), range) else { continue };
+        let apart = value.band.bounded().is_none_or(|own| range.overlap(own).is_none());
+        let far = apart && own.is_past(range, farthest);
+        let Some(severity) = super::bounds::typical(own, range) else { continue };
         let severity = match severity {
             Severity::Note => Severity::Note,
             _ if far => Severity::Error,
@@ -157,7 +147,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
 
 /// Whether a voltage is that of the arc at the current of its run, by the conventional voltage and its usual spread.
 fn of_the_arc(run: &RunView<'_>, voltage: &Value<'_>) -> bool {
-    let middle = voltage.closed().map(|range| range.middle());
+    let middle = voltage.band.bounded().map(|range| range.middle());
     let usual = in_joint::arc(run).zip(in_joint::current_a(run)).map(|(arc, amperes)| arc.at(amperes).0);
     !in_joint::pulsed(run) && middle.zip(usual).is_some_and(|(middle, usual)| usual.contains(middle))
 }

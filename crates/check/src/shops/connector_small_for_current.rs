@@ -33,7 +33,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         let pointer = format!("/power_sources/{index}/connector");
         let source = row.origin.source_ref();
         let limit = Band::at_most(row.current_a.high);
-        if !x.compare(&pointer, marking, (None, Some(most)), limit, "A", &source).above {
+        if !x.compare(&pointer, marking, Band::at_most(most), limit, "A", &source).above {
             continue;
         }
         let limit = range_text(limit, "A");
