@@ -1,6 +1,5 @@
 //! `bead-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -44,7 +43,6 @@ fn examine(x: &mut Examiner<'_>) {
             .map(Length::mm)
             .filter(|core| *core > 0.0);
         let Some(core) = core else { continue };
-        let own = band(width.value, |w| w.mm() / core);
-        hold(x, &Value { pointer: &width.pointer, stated: width.value.spelled(), band: own }, &limits, unit, &grade);
+        hold(x, Value::of(width.pointer, width.value, |w| w.mm() / core), &limits, unit, &grade);
     }
 }

@@ -18,6 +18,16 @@ pub(super) enum Side {
     High,
 }
 
+impl Side {
+    /// That end alone, the other one open.
+    pub fn of(self, range: Band) -> Band {
+        match self {
+            Self::Low => Band::at_least(range.low),
+            Self::High => Band::at_most(range.high),
+        }
+    }
+}
+
 /// What a value is called, and how grave it is to leave each range.
 pub(super) struct Grade<'g> {
     /// The value in words.
@@ -30,17 +40,29 @@ pub(super) struct Grade<'g> {
     pub hint: &'g str,
 }
 
-/// A value, its place and its two ends in the unit of its limit.
+/// A value, its place and its range in the unit of its limit.
 pub(super) struct Value<'v> {
-    pub pointer: &'v str,
+    pub pointer: String,
     pub stated: &'v str,
     pub band: Band,
 }
 
+impl<'v> Value<'v> {
+    /// A value that is reckoned from what is stated.
+    pub fn new(pointer: impl Into<String>, stated: &'v str, band: Band) -> Self {
+        Self { pointer: pointer.into(), stated, band }
+    }
+
+    /// A stated range.
+    pub fn of<Q: Quantity>(pointer: impl Into<String>, stated: &'v Range<Q>, figure: impl Fn(Q) -> f64) -> Self {
+        Self::new(pointer, stated.spelled(), band(stated, figure))
+    }
+}
+
 /// Holds a value against its limits and reports it where it lies outside.
-pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
+pub(super) fn hold(x: &mut Examiner<'_>, value: Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
     let usual = limits.usual.unwrap_or(limits.envelope);
-    let outer = x.compare(value.pointer, value.stated, value.band, limits.envelope, unit, &limits.source);
+    let outer = x.compare(&value.pointer, value.stated, value.band, limits.envelope, unit, &limits.source);
     let unusual = value.band.outside(usual);
     let (severity, limit, word) = if outer.either() {
         (grade.widest, limits.envelope, "widest")
@@ -95,8 +117,7 @@ pub(super) fn settings_where<Q: Quantity>(
     for run in view.runs.iter().filter(|run| wanted(run)) {
         let Some(at) = run.quantity(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
-        let own = band(at.value, &figure);
-        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), band: own }, &limits, unit, grade);
+        hold(x, Value::of(at.pointer, at.value, &figure), &limits, unit, grade);
     }
 }
 

@@ -35,13 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
                 hint: "copy the figure from the certificate, in mass percent",
             };
             let stated = format!("{} %", figure(percent));
-            hold(
-                x,
-                &Value { pointer: &pointer, stated: &stated, band: Band::at_most(percent) },
-                &at_most(&limits),
-                unit,
-                &grade,
-            );
+            hold(x, Value::new(pointer, &stated, Band::at_most(percent)), &at_most(&limits), unit, &grade);
         }
     }
 }

@@ -7,7 +7,6 @@ use seamwright_model::stated::Stated;
 
 use super::bounds::{Grade, Value, hold, limits};
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, Limits, setting_limits};
 
 /// The check.
@@ -41,13 +40,12 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let times = |range: Band| range.scaled(diameter);
         let limits = Limits { envelope: times(limits.envelope), usual: limits.usual.map(times), ..limits };
-        let own = band(at.value, Length::mm);
         let grade = Grade {
             what: "contact tip distance",
             usual: Severity::Note,
             widest: Severity::Caution,
             hint: "write about eight wire diameters",
         };
-        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), band: own }, &limits, "mm", &grade);
+        hold(x, Value::of(at.pointer, at.value, Length::mm), &limits, "mm", &grade);
     }
 }

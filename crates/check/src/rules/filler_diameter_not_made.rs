@@ -1,6 +1,5 @@
 //! `filler-diameter-not-made`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
@@ -30,13 +29,12 @@ fn examine(x: &mut Examiner<'_>) {
         let Some((name, filler)) = run.filler(view.procedure) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
-        let own = band(diameter, Length::mm);
         let grade = Grade {
             what: "filler diameter",
             usual: Severity::Note,
             widest: Severity::Error,
             hint: "write the diameter on the label",
         };
-        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), band: own }, &limits, unit, &grade);
+        hold(x, Value::of(pointer, diameter, Length::mm), &limits, unit, &grade);
     }
 }

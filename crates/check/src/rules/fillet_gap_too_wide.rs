@@ -69,8 +69,8 @@ fn examine(x: &mut Examiner<'_>) {
         hint: "write `root_gap: 0-2 mm`, or prepare a groove",
     };
     let own = Band::at_most(band(gap, Length::mm).closed().high);
-    let value = Value { pointer: "/joint/root_gap", stated: gap.spelled(), band: own };
-    hold(x, &value, &at_most(&limits), unit, &grade);
+    let value = Value::new("/joint/root_gap", gap.spelled(), own);
+    hold(x, value, &at_most(&limits), unit, &grade);
 }
 
 /// Holds the gap against the code where that speaks of it; whether it does.

@@ -56,6 +56,6 @@ fn examine(x: &mut Examiner<'_>) {
             hint: "write the temperature that the manufacturer of the flux gives, such as `300 °C for 2 h`",
         };
         let pointer = format!("{}/drying", flux.pointer);
-        hold(x, &Value { pointer: &pointer, stated: text, band: own }, &limits, unit, &grade);
+        hold(x, Value::new(pointer, text, own), &limits, unit, &grade);
     }
 }

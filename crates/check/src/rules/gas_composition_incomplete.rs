@@ -48,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
                 hint: "write every component; together they are 100 %",
             };
             let own = Band::at(total);
-            hold(x, &Value { pointer: &pointer, stated: &stated, band: own }, &limits, unit, &grade);
+            hold(x, Value::new(pointer, &stated, own), &limits, unit, &grade);
         }
     }
 }

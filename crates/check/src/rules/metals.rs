@@ -1,7 +1,7 @@
 //! What the checks of metals share.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::{Band, metal_heat};
+use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::heat;
@@ -20,10 +20,11 @@ pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
             let Some(limits) = limits else { continue };
             let usual = limits.usual.unwrap_or(limits.envelope);
             let range = heat.heat_input;
-            let (own, value, word) = match side {
-                Side::Low => (Band::at_least(range.low), range.low, "low"),
-                Side::High => (Band::at_most(range.high), range.high, "high"),
+            let (value, word) = match side {
+                Side::Low => (range.low, "low"),
+                Side::High => (range.high, "high"),
             };
+            let own = side.of(range);
             let stated = range_text(range, "kJ/mm");
             let outer = x.compare(&speed.pointer, &stated, own, limits.envelope, "kJ/mm", &limits.source);
             let (severity, limit) = if outer.either() {

@@ -47,11 +47,8 @@ pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
     for run in &x.view.runs {
         let Some((flow, limits)) = limits(run, side) else { continue };
         let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
-        let own = band(flow.value, Flow::l_per_min);
-        let (own, word) = match side {
-            Side::Low => (Band::at_least(own.low), "low"),
-            Side::High => (Band::at_most(own.high), "high"),
-        };
+        let own = side.of(band(flow.value, Flow::l_per_min));
+        let word = if side == Side::Low { "low" } else { "high" };
         let stated = flow.value.spelled();
         let outer = x.compare(&flow.pointer, stated, own, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.either() {

@@ -47,12 +47,6 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(range) = stated.filter(|_| !metal.is_round_bar()) else { continue };
         let own = band(range, Length::mm);
         let own = Band::new(own.closed().low, own.high);
-        hold(
-            x,
-            &Value { pointer: &metal.pointer("outside_diameter"), stated: range.spelled(), band: own },
-            &limits,
-            unit,
-            &grade,
-        );
+        hold(x, Value::new(metal.pointer("outside_diameter"), range.spelled(), own), &limits, unit, &grade);
     }
 }

@@ -35,5 +35,5 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Caution,
         hint: "write the time for five to ten volumes",
     };
-    hold(x, &Value { pointer: "/backing_gas/purge_time", stated: range.spelled(), band: own }, &limits, unit, &grade);
+    hold(x, Value::new("/backing_gas/purge_time", range.spelled(), own), &limits, unit, &grade);
 }

@@ -59,7 +59,7 @@ fn width<Q: Quantity>(
             widest: Severity::Caution,
             hint: "narrow the range, or give runs or positions their own",
         };
-        let value = Value { pointer: &at.pointer, stated: at.value.spelled(), band: Band::at_most(own.high / own.low) };
-        hold(x, &value, &at_most(&limits), unit, &grade);
+        let value = Value::new(at.pointer, at.value.spelled(), Band::at_most(own.high / own.low));
+        hold(x, value, &at_most(&limits), unit, &grade);
     }
 }

@@ -43,6 +43,6 @@ fn examine(x: &mut Examiner<'_>) {
             widest: Severity::Caution,
             hint: "choose the rod that goes with the current",
         };
-        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), band: own }, &limits, unit, &grade);
+        hold(x, Value::new(pointer, diameter.spelled(), own), &limits, unit, &grade);
     }
 }

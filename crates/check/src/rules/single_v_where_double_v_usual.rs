@@ -54,6 +54,6 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let pointer = metal.pointer("thickness");
         let own = Band::at_most(band(thickness, Length::mm).closed().high);
-        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), band: own }, &at_most(&limits), unit, &grade);
+        hold(x, Value::new(pointer, thickness.spelled(), own), &at_most(&limits), unit, &grade);
     }
 }

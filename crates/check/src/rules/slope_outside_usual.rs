@@ -1,6 +1,5 @@
 //! `slope-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -35,15 +34,14 @@ fn examine(x: &mut Examiner<'_>) {
         ];
         for (rule, slope) in slopes {
             let Some(slope) = slope else { continue };
-            let own = band(slope.value, Duration::seconds);
-            let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), band: own };
+            let value = Value::of(slope.pointer, slope.value, Duration::seconds);
             let grade = Grade {
                 what: rule.rule,
                 usual: Severity::Note,
                 widest: Severity::Note,
                 hint: "write the time set at the machine",
             };
-            hold(x, &value, &rule.limits(), rule.unit, &grade);
+            hold(x, value, &rule.limits(), rule.unit, &grade);
         }
     }
 }

@@ -1,6 +1,5 @@
 //! `thickness-outside-process`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
@@ -43,8 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
-        let own = band(thickness, Length::mm);
         let pointer = metal.pointer("thickness");
-        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), band: own }, &limits, unit, &grade);
+        hold(x, Value::of(pointer, thickness, Length::mm), &limits, unit, &grade);
     }
 }

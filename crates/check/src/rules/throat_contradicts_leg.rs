@@ -43,5 +43,5 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Error,
         hint: "state the leg or the throat, or both of one fillet",
     };
-    hold(x, &Value { pointer: "/weld_size/throat", stated: throat.spelled(), band: own }, &limits, unit, &grade);
+    hold(x, Value::new("/weld_size/throat", throat.spelled(), own), &limits, unit, &grade);
 }

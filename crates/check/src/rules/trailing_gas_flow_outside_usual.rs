@@ -1,6 +1,5 @@
 //! `trailing-gas-flow-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -31,13 +30,12 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((limits, unit)) = limits(setting_limits::TRAILING_FLOW, "") else { return };
     for run in &view.runs {
         let Some(flow) = run.quantity(&keys::TRAILING_GAS_FLOW) else { continue };
-        let own = band(flow.value, Flow::l_per_min);
         let grade = Grade {
             what: "trailing gas flow",
             usual: Severity::Note,
             widest: Severity::Caution,
             hint: "write the flow through the trailing shield while welding",
         };
-        hold(x, &Value { pointer: &flow.pointer, stated: flow.value.spelled(), band: own }, &limits, unit, &grade);
+        hold(x, Value::of(flow.pointer, flow.value, Flow::l_per_min), &limits, unit, &grade);
     }
 }

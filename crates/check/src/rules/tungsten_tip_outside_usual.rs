@@ -1,6 +1,5 @@
 //! `tungsten-tip-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, Limits, tungsten_tips};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -35,16 +34,14 @@ fn examine(x: &mut Examiner<'_>) {
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {
         if let Some(angle) = run.quantity(&keys::TUNGSTEN_INCLUDED_ANGLE) {
-            let own = band(angle.value, Angle::degrees);
-            let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), band: own };
-            hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
+            let value = Value::of(angle.pointer, angle.value, Angle::degrees);
+            hold(x, value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
         let (tip, flat) = (run.quantity(&keys::TUNGSTEN_TIP_FLAT), tungsten_tips::TIP_FLAT);
         if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
-            let own = band(tip.value, |mm| Length::mm(mm) / diameter);
-            let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), band: own };
+            let value = Value::of(tip.pointer, tip.value, |mm| Length::mm(mm) / diameter);
             let hint = "grind the flat to less than half the electrode";
-            hold(x, &value, &at_most(&flat.limits()), flat.unit, &grade("tip flat", hint));
+            hold(x, value, &at_most(&flat.limits()), flat.unit, &grade("tip flat", hint));
         }
     }
 }

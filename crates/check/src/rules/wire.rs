@@ -4,7 +4,7 @@
 //! line in [`Setting::of`] and [`Setting::limits`].
 
 use seamwright_handbook::designation;
-use seamwright_handbook::measure::{band, figure};
+use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire as Kind;
 use seamwright_handbook::{Band, Limits, fcaw_parameters, find, gmaw_parameters, positions};
 use seamwright_model::finding::Severity;
@@ -15,6 +15,7 @@ use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, View, in_joint};
 
+use super::bounds::{Side, Value, typical};
 use crate::rule::{Examiner, range_text};
 
 /// A setting of a process with a wire electrode.
@@ -27,17 +28,6 @@ pub(super) enum Setting {
     Peak,
     Background,
     Frequency,
-}
-
-/// A stated range in the unit of the tables.
-pub(super) struct Value<'d> {
-    pub pointer: String,
-    pub stated: &'d str,
-    pub band: Band,
-}
-
-fn value<Q: Quantity>(at: At<'_, Range<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
-    Value { pointer: at.pointer, stated: at.value.spelled(), band: band(at.value, number) }
 }
 
 impl Setting {
@@ -56,6 +46,9 @@ impl Setting {
 
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
+        fn value<Q: Quantity>(at: At<'_, Range<Q>>, figure: impl Fn(Q) -> f64) -> Value<'_> {
+            Value::of(at.pointer, at.value, figure)
+        }
         Some(match self {
             Self::Current => value(run.quantity(&keys::CURRENT)?, Current::amperes),
             Self::Voltage => value(run.quantity(&keys::VOLTAGE)?, Voltage::volts),
@@ -86,29 +79,17 @@ impl Setting {
     }
 }
 
-/// Which ends of a range a check looks at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Ends {
-    Low,
-    High,
-    Both,
-}
-
-/// Holds a setting of every run with one of these kinds of wire against its limits.
+/// Holds a setting of every run with one of these kinds of wire against its limits: one end of it, or both.
 ///
 /// Outside what the handbook gives is a caution, by rounding nothing and by little a note; farther than any weld of that kind,
 /// by the rule `settings-farthest`, an error.
-pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Ends) {
+pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Option<Side>) {
     let farthest = gmaw_parameters::SETTINGS_FARTHEST.value.high;
     let (name, unit) = setting.words();
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };
         let (Some(value), Some(limits)) = (setting.of(run), setting.limits(wire)) else { continue };
-        let own = match looked_at {
-            Ends::Low => Band::at_least(value.band.low),
-            Ends::High => Band::at_most(value.band.high),
-            Ends::Both => value.band,
-        };
+        let own = looked_at.map_or(value.band, |side| side.of(value.band));
         let range = limits.envelope;
         let outer = x.compare(&value.pointer, value.stated, own, range, unit, &limits.source);
         if !outer.either() {
@@ -122,7 +103,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         // A range that reaches into that of the wire can be welded in part.
         let apart = value.band.bounded().is_none_or(|own| range.overlap(own).is_none());
         let far = apart && own.is_past(range, farthest);
-        let Some(severity) = super::bounds::typical(own, range) else { continue };
+        let Some(severity) = typical(own, range) else { continue };
         let severity = match severity {
             Severity::Note => Severity::Note,
             _ if far => Severity::Error,
