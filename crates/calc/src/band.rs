@@ -30,12 +30,12 @@ pub const SLACK: f64 = 1e-9;
 
 /// Whether a figure lies under a limit, the last digit aside.
 pub fn below(figure: f64, limit: f64) -> bool {
-    figure < limit - SLACK * figure.abs().max(1.0)
+    figure < limit - SLACK * figure.abs().min(limit.abs()).max(1.0)
 }
 
 /// Whether a figure lies over a limit, the last digit aside.
 pub fn above(figure: f64, limit: f64) -> bool {
-    figure > limit + SLACK * figure.abs().max(1.0)
+    below(limit, figure)
 }
 
 impl Band {
@@ -62,6 +62,11 @@ impl Band {
         Self::new(f64::NEG_INFINITY, high)
     }
 
+    /// From its ends, of which one that is `None` is open.
+    pub fn of((low, high): (Option<f64>, Option<f64>)) -> Self {
+        Self::new(low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY))
+    }
+
     /// The lowest figure; `None` where the range is open below.
     pub fn low_end(self) -> Option<f64> {
         self.low.is_finite().then_some(self.low)
@@ -84,9 +89,9 @@ impl Band {
         (self.low.is_finite() && self.high.is_finite()).then_some(self)
     }
 
-    /// Whether it is a single figure.
+    /// Whether it is a single figure, the last digit aside.
     pub fn is_single(&self) -> bool {
-        self.high <= self.low
+        self.bounded().is_some_and(|own| !above(own.high, own.low))
     }
 
     /// Whether a figure lies in the range, ends included.
@@ -135,6 +140,12 @@ impl Band {
     /// The middle of the range.
     pub fn middle(&self) -> f64 {
         f64::midpoint(self.low, self.high)
+    }
+
+    /// Both ends by a formula that rises.
+    #[must_use]
+    pub fn map(self, of: impl Fn(f64) -> f64) -> Self {
+        Self { low: of(self.low), high: of(self.high) }
     }
 
     /// So many times as much.

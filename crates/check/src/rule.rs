@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use seamwright_calc::Band;
 use seamwright_calc::band::Outside;
-use seamwright_handbook::measure::figure;
+pub use seamwright_handbook::measure::range_text;
 use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity;
@@ -341,18 +341,4 @@ pub fn nearest_in_words(near: &[&str], table: &str) -> String {
 pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thing: &str) -> String {
     let plural = if count == N::from(1) { "" } else { "s" };
     format!("{count} {thing}{plural}")
-}
-
-/// A range in words: "150-250 A", "250 °C maximum".
-pub fn range_text(range: Band, unit: &str) -> String {
-    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-    if !range.low.is_finite() {
-        format!("{}{unit} maximum", figure(range.high))
-    } else if !range.high.is_finite() {
-        format!("{}{unit} minimum", figure(range.low))
-    } else if (range.low - range.high).abs() < f64::EPSILON {
-        format!("{}{unit}", figure(range.low))
-    } else {
-        format!("{}-{}{unit}", figure(range.low), figure(range.high))
-    }
 }

@@ -89,6 +89,7 @@ pub fn rule(name: &str) -> Option<&'static Rule> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
 
     #[test]
     fn ranges_are_sound() {
@@ -99,8 +100,8 @@ mod tests {
     // ISO 9606-1:2012 (from memory): s of 1 mm covers 1 to 3 mm, 8 mm covers 3 to 16 mm; FM3 covers FM1; PF covers PA.
     #[test]
     fn tests_cover_what_the_tables_say() {
-        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low: Some(1.0), high: Some(3.0), unit: "mm" });
-        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low: Some(3.0), high: Some(16.0), unit: "mm" });
+        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { band: Band::new(1.0, 3.0), unit: "mm" });
+        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { band: Band::new(3.0, 16.0), unit: "mm" });
         let filler = |tested: &str| fillers().iter().find(|row| row.tested == tested).unwrap().covers;
         assert!(filler("FM3").contains(&"FM1") && !filler("FM1").contains(&"FM3"));
         let upwards = positions().iter().find(|row| (row.weld, row.tested) == ("butt", "PF")).unwrap().covers;

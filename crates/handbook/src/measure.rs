@@ -167,6 +167,24 @@ pub fn figure(value: f64) -> String {
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
+/// A range in words: `150-250 A`, `250 °C maximum`.
+pub fn range_text(range: Band, unit: &str) -> String {
+    in_words(range, unit, false)
+}
+
+/// A range in words, its figures as fractions where they are inches.
+pub(crate) fn in_words(range: Band, unit: &str, inches: bool) -> String {
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    let text = |end: f64| if inches { Inches(end).to_string() } else { figure(end) };
+    match (range.low_end().map(text), range.high_end().map(text)) {
+        (Some(low), Some(high)) if if inches { low == high } else { range.is_single() } => format!("{low}{unit}"),
+        (Some(low), Some(high)) => format!("{low}{}{high}{unit}", if inches { " to " } else { "-" }),
+        (Some(low), None) => format!("{low}{unit} minimum"),
+        (None, Some(high)) => format!("{high}{unit} maximum"),
+        (None, None) => "no limit".to_owned(),
+    }
+}
+
 /// A temperature limit that a source prints in degrees Celsius and in degrees Fahrenheit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Heat {
