@@ -9,9 +9,9 @@ use std::str::FromStr;
 
 use crate::Result;
 use crate::argument::{Argument, result};
+use crate::band::Band;
 use crate::error::CalcError;
 use crate::formula::{Basis, Formula};
-use crate::interval::Interval;
 use crate::note::{Note, Validity};
 
 const CET: Argument = Argument("CET", "%");
@@ -52,13 +52,13 @@ pub const SUSCEPTIBILITY: Formula = Formula {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MethodBValidity {
     /// CET, %.
-    pub cet_pct: Interval,
+    pub cet_pct: Band,
     /// Thickness of one plate, mm.
-    pub thickness_mm: Interval,
+    pub thickness_mm: Band,
     /// Diffusible hydrogen, ml/100 g.
-    pub hydrogen_ml_100g: Interval,
+    pub hydrogen_ml_100g: Band,
     /// Heat input with k, kJ/mm.
-    pub heat_input_kj_mm: Interval,
+    pub heat_input_kj_mm: Band,
 }
 
 /// What method B asks for.
@@ -125,7 +125,7 @@ impl MethodB {
             (HEAT_INPUT, self.heat_input_kj_mm, validity.heat_input_kj_mm),
         ]
         .into_iter()
-        .filter_map(|(Argument(name, unit), given, range)| Validity::within(name, unit, range).note(given))
+        .filter_map(|(Argument(argument, unit), given, holds)| Validity { argument, unit, holds }.note(given))
         .collect()
     }
 
@@ -302,12 +302,11 @@ mod tests {
     #[test]
     fn outside_validity_computes_with_a_note_each() {
         // EN 1011-2:2001 C.3, from memory.
-        let range = |low, high| Interval::new(low, high).unwrap();
         let validity = MethodBValidity {
-            cet_pct: range(0.2, 0.5),
-            thickness_mm: range(10.0, 90.0),
-            hydrogen_ml_100g: range(1.0, 20.0),
-            heat_input_kj_mm: range(0.5, 4.0),
+            cet_pct: Band::new(0.2, 0.5),
+            thickness_mm: Band::new(10.0, 90.0),
+            hydrogen_ml_100g: Band::new(1.0, 20.0),
+            heat_input_kj_mm: Band::new(0.5, 4.0),
         };
         assert_eq!(CASE.notes(&validity), []);
         let far = MethodB { cet_pct: 0.18, thickness_mm: 8.0, hydrogen_ml_100g: 25.0, heat_input_kj_mm: 5.0 };
