@@ -38,6 +38,16 @@ pub fn above(figure: f64, limit: f64) -> bool {
     below(limit, figure)
 }
 
+/// The whole number at or above a figure, the last digit aside.
+pub fn whole_up(figure: f64) -> f64 {
+    (figure - SLACK * figure.abs().max(1.0)).ceil()
+}
+
+/// The whole number at or below a figure, the last digit aside.
+pub fn whole_down(figure: f64) -> f64 {
+    -whole_up(-figure)
+}
+
 impl Band {
     /// All figures.
     pub const ANY: Self = Self::new(f64::NEG_INFINITY, f64::INFINITY);

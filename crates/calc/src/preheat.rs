@@ -9,7 +9,7 @@ use std::str::FromStr;
 
 use crate::Result;
 use crate::argument::{Argument, result};
-use crate::band::Band;
+use crate::band::{Band, above};
 use crate::error::CalcError;
 use crate::formula::{Basis, Formula};
 use crate::note::{Note, Validity};
@@ -232,7 +232,7 @@ pub fn susceptibility_index(pcm_pct: f64, hydrogen_ml_100g: f64) -> Result<f64> 
 /// The bounds come from a table and belong to the group below; nothing is rounded. `None` above all.
 pub fn susceptibility_group(index: f64, upper_bounds: &[f64]) -> Result<Option<usize>> {
     let index = Argument("susceptibility index", "").finite(index)?;
-    Ok(upper_bounds.iter().position(|bound| index <= bound + 1e-9))
+    Ok(upper_bounds.iter().position(|bound| !above(index, *bound)))
 }
 
 /// How firmly a joint is held while its weld shrinks (AWS D1.1 annex on preheat).

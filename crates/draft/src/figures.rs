@@ -1,5 +1,6 @@
 //! Figures of the planning rules, rounded as a welder sets them, and ranges in words.
 
+use seamwright_calc::band::{whole_down, whole_up};
 use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::{Band, Rule, SourceRef};
 
@@ -14,8 +15,7 @@ pub(crate) fn span(range: Band, unit: &str) -> String {
 
 /// Both ends rounded to a step, inwards so that they stay within a limit, as long as something is left.
 pub(crate) fn rounded(range: Band, step: f64) -> Band {
-    // A hair, so that what is a multiple already stays.
-    let (low, high) = ((range.low / step - 1e-6).ceil() * step, (range.high / step + 1e-6).floor() * step);
+    let (low, high) = (whole_up(range.low / step) * step, whole_down(range.high / step) * step);
     if low <= high { Band::new(low, high) } else { range }
 }
 

@@ -1,5 +1,6 @@
 //! `treatment-missing-under-code`: explanation, cases, logic.
 
+use seamwright_calc::band::below;
 use seamwright_handbook::measure::{self, figure};
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::Stated;
@@ -69,7 +70,7 @@ fn examine(x: &mut Examiner<'_>) {
         let warm = row.preheat().is_none_or(|least| {
             preheat.and_then(|range| range.low().map(|low| (range, low))).is_some_and(|(range, low)| {
                 let (figure, unit) = least.column(measure::is_customary(range.unit()));
-                measure::degrees(low, unit) >= figure - 1e-9
+                !below(measure::degrees(low, unit), figure)
             })
         });
         let always = row.asks(size);

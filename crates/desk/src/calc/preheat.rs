@@ -1,6 +1,7 @@
 //! Preheating temperature of a steel.
 
 use anyhow::{Result, anyhow, bail};
+use seamwright_calc::band::above;
 use seamwright_calc::note::Validity;
 use seamwright_calc::preheat::{self as formulas, MethodB, MethodBValidity};
 use seamwright_calc::{Composition, carbon_equivalent};
@@ -216,7 +217,7 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
     let rounded = (index * 10.0).round() / 10.0;
     let band = bands
         .iter()
-        .find(|row| rounded <= row.index.high + 1e-9)
+        .find(|row| !above(rounded, row.index.high))
         .ok_or_else(|| anyhow!("susceptibility index {} lies beyond the table", number(index)))?;
     let (fahrenheit, row) =
         tables::hydrogen_control_preheat(restraint.as_str(), size(&given.thickness)?, band.group)
