@@ -12,16 +12,12 @@ use seamwright_calc::groove::GrooveRange;
 use seamwright_calc::preheat::MethodB;
 use seamwright_calc::time_cost::{Amounts, ArcTimes, Rates};
 use seamwright_calc::{
-    Composition, Interval, Preparation, carbon_equivalent, duty_cycle, hardness, heat_input, shrinkage, strength,
+    Band, Composition, Preparation, carbon_equivalent, duty_cycle, hardness, heat_input, shrinkage, strength,
     weld_metal,
 };
 
 fn composition(text: &str) -> Composition {
     text.parse().expect("a composition")
-}
-
-fn exact(value: f64) -> Interval {
-    Interval::exact(value).expect("a number")
 }
 
 fn families(criterion: &mut Criterion) {
@@ -48,20 +44,17 @@ fn families(criterion: &mut Criterion) {
     bench("hardness", &mut || {
         hardness::yurioka_hv(black_box(&steel), 8.0, &[]).expect("sound values").value.hardness_hv
     });
-    let window = DiagramWindow {
-        chromium_pct: Interval::new(17.0, 31.0).expect("a range"),
-        nickel_pct: Interval::new(9.0, 18.0).expect("a range"),
-    };
+    let window = DiagramWindow { chromium_pct: Band::new(17.0, 31.0), nickel_pct: Band::new(9.0, 18.0) };
     bench("ferrite", &mut || ferrite_number(wrc_1992(black_box(&stainless)), &window).expect("sound values").value);
     let groove = GrooveRange {
         preparation: Preparation::DoubleU,
-        thickness_mm: exact(40.0),
-        included_angle_deg: Interval::new(16.0, 24.0).expect("a range"),
-        root_gap_mm: Interval::new(0.0, 3.0).expect("a range"),
-        root_face_mm: exact(3.0),
-        radius_mm: exact(6.0),
-        cap_height_mm: exact(2.0),
-        root_height_mm: exact(0.0),
+        thickness_mm: Band::at(40.0),
+        included_angle_deg: Band::new(16.0, 24.0),
+        root_gap_mm: Band::new(0.0, 3.0),
+        root_face_mm: Band::at(3.0),
+        radius_mm: Band::at(6.0),
+        cap_height_mm: Band::at(2.0),
+        root_height_mm: Band::at(0.0),
     };
     bench("groove", &mut || black_box(&groove).cross_section_mm2().expect("sound values").middle);
     let fillet = Fillet { convexity_mm: 0.5, ..Fillet::unequal(6.0, 8.0) };

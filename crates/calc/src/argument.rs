@@ -1,6 +1,7 @@
 //! Checks that every formula makes of what it is given, and of what it gives.
 
 use crate::Result;
+use crate::band::whole_up;
 use crate::error::{CalcError, Must};
 
 /// The name of an argument in the trade's words, and its unit.
@@ -70,7 +71,7 @@ pub(crate) fn round_up(name: &'static str, value: f64) -> Result<u64> {
     if !value.is_finite() || value > MOST {
         return Err(CalcError::TooLarge { result: name });
     }
-    let whole = (value - 1e-9 * value.abs().max(1.0)).ceil().max(0.0);
+    let whole = whole_up(value).max(0.0);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole, from 0 to 2^53")]
     let count = whole as u64;
     Ok(count)

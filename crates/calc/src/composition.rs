@@ -6,6 +6,7 @@ use std::str::FromStr;
 
 use crate::Result;
 use crate::argument::Argument;
+use crate::band::Band;
 use crate::error::CalcError;
 use crate::note::{Note, Validity};
 
@@ -173,8 +174,8 @@ impl CompositionLimit {
         limits
             .iter()
             .filter_map(|limit| {
-                Validity { argument: limit.element.name(), unit: "%", low: limit.low_pct, high: limit.high_pct }
-                    .note(composition.pct(limit.element))
+                let holds = Band::of((limit.low_pct, limit.high_pct));
+                Validity { argument: limit.element.name(), unit: "%", holds }.note(composition.pct(limit.element))
             })
             .collect()
     }

@@ -7,9 +7,9 @@ use std::fmt;
 
 use crate::Result;
 use crate::argument::{Argument, result};
+use crate::band::Band;
 use crate::error::Must;
 use crate::formula::{Basis, Formula};
-use crate::interval::Interval;
 
 const HEAT_INPUT: Argument = Argument("heat input", "kJ/mm");
 const THICKNESS: Argument = Argument("thickness", "mm");
@@ -187,14 +187,14 @@ impl Plate {
     /// The window of heat input in kJ/mm (with k) that keeps the cooling time within a range of s.
     ///
     /// ```
-    /// use seamwright_calc::{Interval, cooling_time::{Plate, ShapeFactors}};
+    /// use seamwright_calc::{Band, cooling_time::{Plate, ShapeFactors}};
     /// let plate = Plate { thickness_mm: 25.0, preheat_c: 100.0, shape: ShapeFactors::default() };
-    /// let window = plate.heat_input_window_kj_mm(Interval::new(10.0, 20.0)?)?;
-    /// assert!((plate.cooling_time(window.low())?.time_s - 10.0).abs() < 1e-9);
-    /// assert!((plate.cooling_time(window.high())?.time_s - 20.0).abs() < 1e-9);
+    /// let window = plate.heat_input_window_kj_mm(Band::new(10.0, 20.0))?;
+    /// assert!((plate.cooling_time(window.low)?.time_s - 10.0).abs() < 1e-9);
+    /// assert!((plate.cooling_time(window.high)?.time_s - 20.0).abs() < 1e-9);
     /// # Ok::<(), seamwright_calc::CalcError>(())
     /// ```
-    pub fn heat_input_window_kj_mm(&self, time_s: Interval) -> Result<Interval> {
+    pub fn heat_input_window_kj_mm(&self, time_s: Band) -> Result<Band> {
         time_s.try_map(|time| self.heat_input_for_kj_mm(time))
     }
 }

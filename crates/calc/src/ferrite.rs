@@ -6,9 +6,9 @@
 
 use crate::Result;
 use crate::argument::Argument;
+use crate::band::Band;
 use crate::composition::{Composition, Element as E};
 use crate::formula::{Basis, Formula};
-use crate::interval::Interval;
 use crate::note::{Note, Noted, Validity};
 
 const CHROMIUM: Argument = Argument("chromium equivalent", "%");
@@ -153,16 +153,15 @@ const fn line(ferrite_number: f64, chromium_at_low_pct: f64, chromium_at_high_pc
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DiagramWindow {
     /// Chromium equivalent, %.
-    pub chromium_pct: Interval,
+    pub chromium_pct: Band,
     /// Nickel equivalent, %.
-    pub nickel_pct: Interval,
+    pub nickel_pct: Band,
 }
 
 impl DiagramWindow {
     /// Whether a point lies on the diagram.
     pub fn contains(&self, point: Equivalents) -> bool {
-        let holds = |range: Interval, value: f64| (range.low()..=range.high()).contains(&value);
-        holds(self.chromium_pct, point.chromium_pct) && holds(self.nickel_pct, point.nickel_pct)
+        self.chromium_pct.contains(point.chromium_pct) && self.nickel_pct.contains(point.nickel_pct)
     }
 }
 
@@ -175,10 +174,10 @@ pub fn ferrite_number(point: Equivalents, window: &DiagramWindow) -> Result<Note
     let nickel = NICKEL.not_negative(point.nickel_pct)?;
     let mut notes =
         vec![Note::Remark("the lines of the diagram are from memory: good to about 3 up to a ferrite number of 60")];
-    for (Argument(name, unit), range, value) in
+    for (Argument(argument, unit), holds, value) in
         [(CHROMIUM, window.chromium_pct, chromium), (NICKEL, window.nickel_pct, nickel)]
     {
-        notes.extend(Validity::within(name, unit, range).note(value));
+        notes.extend(Validity { argument, unit, holds }.note(value));
     }
     let mut value = None;
     for pair in FERRITE_LINES.windows(2) {
@@ -282,10 +281,7 @@ mod tests {
 
     /// The window of the diagram, from memory.
     fn window() -> DiagramWindow {
-        DiagramWindow {
-            chromium_pct: Interval::new(17.0, 31.0).unwrap(),
-            nickel_pct: Interval::new(9.0, 18.0).unwrap(),
-        }
+        DiagramWindow { chromium_pct: Band::new(17.0, 31.0), nickel_pct: Band::new(9.0, 18.0) }
     }
 
     fn number(chromium_pct: f64, nickel_pct: f64) -> f64 {

@@ -12,10 +12,11 @@ use std::str::FromStr;
 
 use crate::Result;
 use crate::argument::{Argument, result};
+use crate::band::Band;
 use crate::error::{CalcError, Must};
 use crate::flank::Flank;
 use crate::formula::{Basis, Formula};
-use crate::interval::{Interval, Spread};
+use crate::spread::Spread;
 
 const THICKNESS: Argument = Argument("thickness", "mm");
 const INCLUDED_ANGLE: Argument = Argument("included angle", "°");
@@ -443,23 +444,23 @@ pub struct GrooveRange {
     /// How the edges are prepared.
     pub preparation: Preparation,
     /// Thickness, mm.
-    pub thickness_mm: Interval,
+    pub thickness_mm: Band,
     /// Angle, as in [`Groove`].
-    pub included_angle_deg: Interval,
+    pub included_angle_deg: Band,
     /// Root gap, mm.
-    pub root_gap_mm: Interval,
+    pub root_gap_mm: Band,
     /// Root face, mm.
-    pub root_face_mm: Interval,
+    pub root_face_mm: Band,
     /// Radius, mm.
-    pub radius_mm: Interval,
+    pub radius_mm: Band,
     /// Height of the cap, mm.
-    pub cap_height_mm: Interval,
+    pub cap_height_mm: Band,
     /// Height of the root reinforcement, mm.
-    pub root_height_mm: Interval,
+    pub root_height_mm: Band,
 }
 
 impl GrooveRange {
-    fn at(&self, of: impl Fn(Interval) -> f64, root_face_of: impl Fn(Interval) -> f64) -> Groove {
+    fn at(&self, of: impl Fn(Band) -> f64, root_face_of: impl Fn(Band) -> f64) -> Groove {
         Groove {
             preparation: self.preparation,
             thickness_mm: of(self.thickness_mm),
@@ -474,17 +475,17 @@ impl GrooveRange {
 
     /// The groove of the least area: every size at its low end, the root face at its high end.
     pub fn low(&self) -> Groove {
-        self.at(Interval::low, Interval::high)
+        self.at(|own| own.low, |own| own.high)
     }
 
     /// The groove with every size at its middle.
     pub fn middle(&self) -> Groove {
-        self.at(Interval::middle, Interval::middle)
+        self.at(|own| own.middle(), |own| own.middle())
     }
 
     /// The groove of the greatest area: every size at its high end, the root face at its low end.
     pub fn high(&self) -> Groove {
-        self.at(Interval::high, Interval::low)
+        self.at(|own| own.high, |own| own.low)
     }
 
     /// The area of the weld in mm² at the least, in the middle, and at the most.

@@ -5,6 +5,7 @@
 
 use crate::Result;
 use crate::argument::{Argument, result};
+use crate::band::Band;
 use crate::composition::{Composition, CompositionLimit, Element as E};
 use crate::formula::{Basis, Formula};
 use crate::note::{Note, Noted, Validity};
@@ -147,8 +148,7 @@ pub fn lorenz_duren_hv(steel: &Composition, cooling_time_s: f64) -> Result<Noted
     let between = Validity {
         argument: "hardness",
         unit: "HV",
-        low: Some(350.0 * (carbon + alloy) + 101.0),
-        high: Some(802.0 * carbon + 305.0),
+        holds: Band::new(350.0 * (carbon + alloy) + 101.0, 802.0 * carbon + 305.0),
     };
     Ok(Noted { value, notes: between.note(value).into_iter().collect() })
 }

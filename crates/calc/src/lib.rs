@@ -9,6 +9,7 @@
 //! shows, and its line below.
 
 mod argument;
+pub mod band;
 pub mod carbon_equivalent;
 pub mod composition;
 pub mod cooling_time;
@@ -26,19 +27,20 @@ pub mod groove;
 pub mod hardness;
 pub mod heat_input;
 pub mod heat_treatment;
-pub mod interval;
 pub mod note;
 mod number;
 pub mod preheat;
 pub mod shrinkage;
+pub mod spread;
 pub mod strength;
 pub mod time_cost;
 pub mod weld_metal;
 
+pub use band::Band;
 pub use composition::{Composition, Element};
 pub use error::{CalcError, Result};
 pub use flank::Flank;
 pub use formula::{Basis, Formula};
 pub use groove::{Groove, Preparation};
-pub use interval::{Interval, Spread};
 pub use note::{Note, Noted};
+pub use spread::Spread;

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::interval::Interval;
+use crate::band::Band;
 use crate::number::{Short, UnitAfter};
 
 /// Something to say beside a result.
@@ -16,10 +16,8 @@ pub enum Note {
         value: f64,
         /// Unit; empty for a bare number.
         unit: &'static str,
-        /// Lowest value for which the formula is stated to hold.
-        low: Option<f64>,
-        /// Highest value for which the formula is stated to hold.
-        high: Option<f64>,
+        /// Where the formula is stated to hold.
+        holds: Band,
     },
     /// Anything else, as a sentence without its full stop.
     Remark(&'static str),
@@ -29,10 +27,10 @@ impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
             Self::Remark(text) => f.write_str(text),
-            Self::Outside { argument, value, unit, low, high } => {
+            Self::Outside { argument, value, unit, holds } => {
                 let unit = UnitAfter(unit);
                 write!(f, "{argument} is {}{unit}, the formula holds ", Short(value))?;
-                match (low, high) {
+                match (holds.low_end(), holds.high_end()) {
                     (Some(low), Some(high)) => write!(f, "from {} to {}{unit}", Short(low), Short(high)),
                     (Some(low), None) => write!(f, "from {}{unit}", Short(low)),
                     (None, Some(high)) => write!(f, "up to {}{unit}", Short(high)),
@@ -59,30 +57,15 @@ pub struct Validity {
     pub argument: &'static str,
     /// Unit; empty for a bare number.
     pub unit: &'static str,
-    /// Lowest value, included.
-    pub low: Option<f64>,
-    /// Highest value, included.
-    pub high: Option<f64>,
+    /// Where it holds.
+    pub holds: Band,
 }
 
 impl Validity {
-    /// A range with both ends.
-    pub fn within(argument: &'static str, unit: &'static str, range: Interval) -> Self {
-        Self { argument, unit, low: Some(range.low()), high: Some(range.high()) }
-    }
-
     /// A note where the value lies outside; a hair of rounding is inside.
     pub fn note(&self, value: f64) -> Option<Note> {
-        let hair = 1e-9 * value.abs().max(1.0);
-        let under = self.low.is_some_and(|low| value < low - hair);
-        let over = self.high.is_some_and(|high| value > high + hair);
-        (under || over).then_some(Note::Outside {
-            argument: self.argument,
-            value,
-            unit: self.unit,
-            low: self.low,
-            high: self.high,
-        })
+        let Self { argument, unit, holds } = *self;
+        Band::at(value).outside(holds).either().then_some(Note::Outside { argument, value, unit, holds })
     }
 }
 
@@ -92,7 +75,7 @@ mod tests {
 
     #[test]
     fn notes_read_as_sentences() {
-        let range = Validity { argument: "thickness", unit: "mm", low: Some(10.0), high: Some(90.0) };
+        let range = Validity { argument: "thickness", unit: "mm", holds: Band::new(10.0, 90.0) };
         assert_eq!(range.note(8.25).unwrap().to_string(), "thickness is 8.25 mm, the formula holds from 10 to 90 mm");
         assert_eq!(range.note(10.0), None);
         assert_eq!(range.note(90.0 + 1e-12), None);

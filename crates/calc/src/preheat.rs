@@ -9,9 +9,9 @@ use std::str::FromStr;
 
 use crate::Result;
 use crate::argument::{Argument, result};
+use crate::band::{Band, above};
 use crate::error::CalcError;
 use crate::formula::{Basis, Formula};
-use crate::interval::Interval;
 use crate::note::{Note, Validity};
 
 const CET: Argument = Argument("CET", "%");
@@ -51,13 +51,13 @@ pub const SUSCEPTIBILITY: Formula = Formula {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MethodBValidity {
     /// CET, %.
-    pub cet_pct: Interval,
+    pub cet_pct: Band,
     /// Thickness of one plate, mm.
-    pub thickness_mm: Interval,
+    pub thickness_mm: Band,
     /// Diffusible hydrogen, ml/100 g.
-    pub hydrogen_ml_100g: Interval,
+    pub hydrogen_ml_100g: Band,
     /// Heat input with k, kJ/mm.
-    pub heat_input_kj_mm: Interval,
+    pub heat_input_kj_mm: Band,
 }
 
 /// What method B asks for.
@@ -124,7 +124,7 @@ impl MethodB {
             (HEAT_INPUT, self.heat_input_kj_mm, validity.heat_input_kj_mm),
         ]
         .into_iter()
-        .filter_map(|(Argument(name, unit), given, range)| Validity::within(name, unit, range).note(given))
+        .filter_map(|(Argument(argument, unit), given, holds)| Validity { argument, unit, holds }.note(given))
         .collect()
     }
 }
@@ -172,7 +172,7 @@ pub fn susceptibility_index(pcm_pct: f64, hydrogen_ml_100g: f64) -> Result<f64> 
 /// The bounds come from a table and belong to the group below; nothing is rounded. `None` above all.
 pub fn susceptibility_group(index: f64, upper_bounds: &[f64]) -> Result<Option<usize>> {
     let index = Argument("susceptibility index", "").finite(index)?;
-    Ok(upper_bounds.iter().position(|bound| index <= bound + 1e-9))
+    Ok(upper_bounds.iter().position(|bound| !above(index, *bound)))
 }
 
 /// How firmly a joint is held while its weld shrinks (AWS D1.1 annex on preheat).
@@ -242,12 +242,11 @@ mod tests {
     #[test]
     fn outside_validity_computes_with_a_note_each() {
         // EN 1011-2:2001 C.3, from memory.
-        let range = |low, high| Interval::new(low, high).unwrap();
         let validity = MethodBValidity {
-            cet_pct: range(0.2, 0.5),
-            thickness_mm: range(10.0, 90.0),
-            hydrogen_ml_100g: range(1.0, 20.0),
-            heat_input_kj_mm: range(0.5, 4.0),
+            cet_pct: Band::new(0.2, 0.5),
+            thickness_mm: Band::new(10.0, 90.0),
+            hydrogen_ml_100g: Band::new(1.0, 20.0),
+            heat_input_kj_mm: Band::new(0.5, 4.0),
         };
         assert_eq!(CASE.notes(&validity), []);
         let far = MethodB { cet_pct: 0.18, thickness_mm: 8.0, hydrogen_ml_100g: 25.0, heat_input_kj_mm: 5.0 };

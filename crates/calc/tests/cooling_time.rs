@@ -6,7 +6,7 @@
 //! standard's own formulas is used.
 
 use proptest::prelude::*;
-use seamwright_calc::Interval;
+use seamwright_calc::Band;
 use seamwright_calc::cooling_time::{HeatFlow, Plate, ShapeFactors};
 
 const TRAVEL_SPEED_MM_S: f64 = 6.0;
@@ -197,8 +197,8 @@ proptest! {
         thickness in 2.0..150.0, preheat in 0.0..350.0, low in 1.0..30.0_f64, wider in 1.0..4.0_f64,
     ) {
         let plate = plate(thickness, preheat);
-        let window = plate.heat_input_window_kj_mm(Interval::new(low, low * wider).unwrap()).unwrap();
-        prop_assert!((plate.cooling_time(window.low()).unwrap().time_s / low - 1.0).abs() < 1e-9);
-        prop_assert!((plate.cooling_time(window.high()).unwrap().time_s / (low * wider) - 1.0).abs() < 1e-9);
+        let window = plate.heat_input_window_kj_mm(Band::new(low, low * wider)).unwrap();
+        prop_assert!((plate.cooling_time(window.low).unwrap().time_s / low - 1.0).abs() < 1e-9);
+        prop_assert!((plate.cooling_time(window.high).unwrap().time_s / (low * wider) - 1.0).abs() < 1e-9);
     }
 }

@@ -6,7 +6,7 @@ use seamwright_calc::fillet::Fillet;
 use seamwright_calc::flare::Flare;
 use seamwright_calc::groove::{GrooveRange, Point};
 use seamwright_calc::weld_metal::{mass_kg, volume_cm3};
-use seamwright_calc::{Groove, Interval, Preparation};
+use seamwright_calc::{Band, Groove, Preparation};
 
 fn area(points: &[Point]) -> f64 {
     let line: LineString = points.iter().map(|[x, y]| Coord { x: *x, y: *y }).collect();
@@ -254,16 +254,15 @@ fn a_fillet_gives_the_mass_of_a_published_example_in_either_unit() {
 
 #[test]
 fn ranges_give_low_middle_and_high() {
-    let range = |low, high| Interval::new(low, high).unwrap();
     let joint = GrooveRange {
         preparation: Preparation::SingleV,
-        thickness_mm: range(10.0, 10.0),
-        included_angle_deg: range(60.0, 70.0),
-        root_gap_mm: range(2.0, 3.0),
-        root_face_mm: range(1.0, 1.5),
-        radius_mm: range(0.0, 0.0),
-        cap_height_mm: range(0.0, 2.0),
-        root_height_mm: range(0.0, 1.0),
+        thickness_mm: Band::new(10.0, 10.0),
+        included_angle_deg: Band::new(60.0, 70.0),
+        root_gap_mm: Band::new(2.0, 3.0),
+        root_face_mm: Band::new(1.0, 1.5),
+        radius_mm: Band::new(0.0, 0.0),
+        cap_height_mm: Band::new(0.0, 2.0),
+        root_height_mm: Band::new(0.0, 1.0),
     };
     let spread = joint.cross_section_mm2().unwrap();
     // By hand: 2·10 + 8.5² tan 30°, and 3·10 + 9² tan 35° + 2/3·(3 + 18 tan 35°)·2 + 2/3·3·1.

@@ -1,8 +1,9 @@
 //! Whether a procedure covers a joint that is to be welded, and what is off by how much where it does not.
 
+use seamwright_calc::band::{Outside, SLACK};
 use seamwright_calc::fillet;
 use seamwright_handbook::base_metals::BaseMetal;
-use seamwright_handbook::measure::figure;
+use seamwright_handbook::measure::{band, figure};
 use seamwright_handbook::{Band, find, planning, positions, setting_limits};
 use seamwright_model::procedure::{JointType, WeldType};
 use seamwright_model::quantity::{Home, Length, Range};
@@ -218,7 +219,7 @@ fn leg(view: &View<'_>, asked: &Range<Length>) -> Option<Off> {
 }
 
 /// A ratio of 1, but for the last digit, which a conversion between units may leave off.
-const EXACT: Band = Band::new(1.0 - 1e-9, 1.0 + 1e-9);
+const EXACT: Band = Band::new(1.0 - SLACK, 1.0 + SLACK);
 
 /// Whether both sides of a procedure are like both sides of the joint, in either order.
 fn pairs(own: [Option<&BaseMetal>; 2], asked: [&BaseMetal; 2], like: impl Fn(&BaseMetal, &BaseMetal) -> bool) -> bool {
@@ -241,11 +242,10 @@ fn lengths<'d>(
 
 /// How far a length (mm) lies outside a range: 0 inside, less than 0 below, more above.
 fn distance(range: &Range<Length>, asked: f64) -> f64 {
-    // A conversion between units may leave the last digit off.
-    let slack = 1e-9 * asked.abs().max(1.0);
-    match (range.low().map(Length::mm), range.high().map(Length::mm)) {
-        (Some(low), _) if asked < low - slack => asked - low,
-        (_, Some(high)) if asked > high + slack => asked - high,
+    let (asked, range) = (Band::at(asked), band(range, Length::mm));
+    match asked.outside(range) {
+        Outside { below: true, .. } => asked.low - range.low,
+        Outside { above: true, .. } => asked.high - range.high,
         _ => 0.0,
     }
 }

@@ -3,6 +3,7 @@
 //! What the lesson does not state comes from the handbook's table `lesson-rules` and is named in [`Kit::assumptions`]; what
 //! nothing states is named in [`Kit::not_stated`] and left out.
 
+use seamwright_calc::band::whole_up;
 use seamwright_calc::deposition::{Rod, spools_needed};
 use seamwright_calc::gas::cylinders_needed;
 use seamwright_handbook::{deposition, find, workshop};
@@ -221,8 +222,7 @@ fn size(stated: Option<&Stated<Range<Length>>>) -> Option<f64> {
     reason = "a count of pieces, rounded up and far below 2^53"
 )]
 fn whole(count: f64) -> u64 {
-    // A share such as 1.2 has no exact figure: 28.799999 is 28.8, and 24.000001 is 24.
-    (count - 1e-6).ceil().max(0.0) as u64
+    whole_up(count).max(0.0) as u64
 }
 
 fn add_coupons(kit: &mut Kit, exercise: &Exercise, view: &View<'_>, pieces: f64) {

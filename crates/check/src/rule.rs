@@ -5,8 +5,9 @@
 
 use std::collections::BTreeSet;
 
-use seamwright_handbook::Band;
-use seamwright_handbook::measure::figure;
+use seamwright_calc::Band;
+use seamwright_calc::band::Outside;
+pub use seamwright_handbook::measure::range_text;
 use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity;
@@ -139,15 +140,6 @@ pub struct Comparison {
     pub within: bool,
 }
 
-/// Which side of a range a value leaves.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Outside {
-    /// Under the low end.
-    pub below: bool,
-    /// Over the high end.
-    pub above: bool,
-}
-
 /// What a check works with: the document, and where it puts what it finds.
 pub struct Examiner<'d, S: Subject = Procedure> {
     /// The document, with what the handbook knows of its parts.
@@ -231,12 +223,12 @@ impl<'d, S: Subject> Examiner<'d, S> {
         &mut self,
         pointer: &str,
         stated: &str,
-        ends: (Option<f64>, Option<f64>),
+        own: Band,
         limit: Band,
         unit: &str,
         source: &SourceRef,
     ) -> Outside {
-        let outside = outside(ends, limit);
+        let outside = own.outside(limit);
         self.examined.insert(pointer.to_owned());
         let limit = self.in_words(limit, unit);
         // Nearly all values are stated in the unit of their limit; `min` may be a side, too.
@@ -248,19 +240,9 @@ impl<'d, S: Subject> Examiner<'d, S> {
             stated: stated.to_owned(),
             limit: beside.unwrap_or(limit),
             source: source.clone(),
-            within: !outside.below && !outside.above,
+            within: !outside.either(),
         });
         outside
-    }
-}
-
-/// Which side of a range the ends of a value leave; an open end leaves none.
-pub fn outside(ends: (Option<f64>, Option<f64>), limit: Band) -> Outside {
-    // A conversion between units may leave the last digit off.
-    let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
-    Outside {
-        below: ends.0.is_some_and(|low| low < limit.low - slack(low)),
-        above: ends.1.is_some_and(|high| high > limit.high + slack(high)),
     }
 }
 
@@ -359,18 +341,4 @@ pub fn nearest_in_words(near: &[&str], table: &str) -> String {
 pub fn counted<N: Copy + std::fmt::Display + PartialEq + From<u8>>(count: N, thing: &str) -> String {
     let plural = if count == N::from(1) { "" } else { "s" };
     format!("{count} {thing}{plural}")
-}
-
-/// A range in words: "150-250 A", "250 °C maximum".
-pub fn range_text(range: Band, unit: &str) -> String {
-    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-    if !range.low.is_finite() {
-        format!("{}{unit} maximum", figure(range.high))
-    } else if !range.high.is_finite() {
-        format!("{}{unit} minimum", figure(range.low))
-    } else if (range.low - range.high).abs() < f64::EPSILON {
-        format!("{}{unit}", figure(range.low))
-    } else {
-        format!("{}-{}{unit}", figure(range.low), figure(range.high))
-    }
 }

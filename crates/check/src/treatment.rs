@@ -1,5 +1,6 @@
 //! The heat treatment that a code of construction asks of a joint: what holds, for how long, how fast, and from when on.
 
+use seamwright_calc::band::{above, whole_up};
 use seamwright_calc::heat_treatment;
 use seamwright_handbook::treatment::{self, ExemptionRow, HoldingRow, LoweredRow, Numbered, RateRow};
 use seamwright_handbook::{Size, measure};
@@ -69,7 +70,7 @@ impl Asked<'_> {
     /// under the least, in kelvins or in degrees Fahrenheit.
     pub fn lowered(&self, below: f64, customary: bool) -> Option<(&'static LoweredRow, f64)> {
         let steps = treatment::lowered(self.code, self.metal);
-        let row = steps.into_iter().find(|row| below <= row.below(customary) + 1e-6)?;
+        let row = steps.into_iter().find(|row| !above(below, row.below(customary)))?;
         let own = treatment::in_steps(self.thickness);
         let minutes =
             heat_treatment::holding_above_min(own, 1.0, row.first_h, row.more_for_each(self.thickness)).ok()?;
@@ -99,7 +100,7 @@ impl Asked<'_> {
 /// Minutes in words: `15 min`, `1 h 30 min`, `2 h`.
 pub fn time_text(minutes: f64) -> String {
     // cannot be short: a time is rounded up to the next minute
-    let whole = (minutes - 1e-6).ceil();
+    let whole = whole_up(minutes);
     let (hours, rest) = ((whole / 60.0).floor(), whole % 60.0);
     match (hours > 0.0, rest > 0.0) {
         (true, true) => format!("{hours} h {rest} min"),

@@ -58,7 +58,7 @@ fn span(found: &Qualification, variable: &str, process: Option<&str>) -> (Option
         .find(|range| process.is_none_or(|process| range.process.as_deref() == Some(process)))
         .unwrap_or_else(|| panic!("no {variable}: {found:#?}"));
     match range.bounds {
-        Bounds::Span { low, high, .. } => (low, high),
+        Bounds::Span { span, .. } => (span.band.low_end(), span.band.high_end()),
         ref other => panic!("{other:?}"),
     }
 }
@@ -164,7 +164,7 @@ fn asme_impact_tests_raise_the_lower_limit() {
         let found = qualified(&value);
         let own = found.ranges.iter().filter(|range| range.variable == "base_metal_thickness");
         let floor = own.filter_map(|range| match range.bounds {
-            Bounds::Span { low, .. } => low,
+            Bounds::Span { span, .. } => Some(span.band.low),
             _ => None,
         });
         assert!((floor.fold(0.0, f64::max) - low).abs() < 1e-6, "{tested}");

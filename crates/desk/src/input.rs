@@ -1,8 +1,9 @@
 //! What was typed, as numbers for formulas.
 
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
+use seamwright_calc::Element;
 use seamwright_calc::composition::CompositionLimit;
-use seamwright_calc::{Element, Interval};
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, base_metals, densities, find, metal_families, preheat_methods, processes};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{Quantity, Range};
@@ -19,29 +20,17 @@ pub fn one<Q: Quantity>(name: &str, stated: &Range<Q>, of: impl Fn(Q) -> f64) ->
 }
 
 /// Both ends of a quantity; an open end is refused.
-pub fn ends<Q: Quantity>(name: &str, stated: &Range<Q>, of: impl Fn(Q) -> f64) -> Result<Interval> {
-    match (stated.low(), stated.high()) {
-        (Some(low), Some(high)) => Ok(Interval::new(of(low), of(high))?),
-        _ => bail!("{name} takes a value or a range with both ends, not `{stated}`"),
-    }
+pub fn ends<Q: Quantity>(name: &str, stated: &Range<Q>, of: impl Fn(Q) -> f64) -> Result<Band> {
+    let both = band(stated, of).bounded();
+    both.ok_or_else(|| anyhow!("{name} takes a value or a range with both ends, not `{stated}`"))
 }
 
 /// Both ends of a quantity that may be left out.
-pub fn ends_or<Q: Quantity>(
-    name: &str,
-    stated: Option<&Range<Q>>,
-    other: f64,
-    of: impl Fn(Q) -> f64,
-) -> Result<Interval> {
+pub fn ends_or<Q: Quantity>(name: &str, stated: Option<&Range<Q>>, other: f64, of: impl Fn(Q) -> f64) -> Result<Band> {
     match stated {
         Some(stated) => ends(name, stated, of),
-        None => Ok(Interval::exact(other)?),
+        None => Ok(Band::at(other)),
     }
-}
-
-/// A range of a handbook table.
-pub fn table_range(figures: Band) -> Result<Interval> {
-    Ok(Interval::new(figures.low, figures.high)?)
 }
 
 /// The process with this number or letters.

@@ -154,18 +154,18 @@ fn entry(range: &Qualified) -> Map<String, Value> {
     }
     put("reference", json!(range.reference));
     match &range.bounds {
-        Bounds::Span { low, high, unit, exclusive } => {
-            let end = |value: &Option<f64>, outside: bool| {
+        Bounds::Span { span, exclusive } => {
+            let end = |value: Option<f64>, outside: bool| {
                 value.map(|value| {
-                    let mut end = json!({"value": value, "unit": unit});
+                    let mut end = json!({"value": value, "unit": span.unit});
                     if let (true, Some(own)) = (outside, end.as_object_mut()) {
                         own.insert("exclusive".to_owned(), json!(true));
                     }
                     end
                 })
             };
-            put("low", json!(end(low, exclusive.0)));
-            put("high", json!(end(high, exclusive.1)));
+            put("low", json!(end(span.band.low_end(), exclusive.0)));
+            put("high", json!(end(span.band.high_end(), exclusive.1)));
         }
         Bounds::Set(words) => put("values", json!(words)),
         Bounds::All => put("values", json!(["all"])),

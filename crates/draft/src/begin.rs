@@ -61,7 +61,7 @@ impl Line {
 
     /// Current in amperes, no wider than a run is set within.
     pub(crate) fn current(&self) -> Option<Band> {
-        let scaled = self.row.current_a.map(|range| Band::new(self.ratio * range.low, self.ratio * range.high));
+        let scaled = self.row.current_a.map(|range| range.scaled(self.ratio));
         scaled.map(|range| narrowed(range, planning::LINE_CURRENT_WIDTH))
     }
 
@@ -94,7 +94,7 @@ impl Line {
     /// The part of the line's current that is taken.
     fn share(&self) -> Option<Band> {
         let all = self.row.current_a?;
-        let all = Band::new(self.ratio * all.low, self.ratio * all.high);
+        let all = all.scaled(self.ratio);
         if all.high > all.low { Some(crate::figures::share(self.current()?, all)) } else { Some(Band::new(0.0, 1.0)) }
     }
 }

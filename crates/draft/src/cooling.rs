@@ -36,7 +36,7 @@ impl Arc {
 
     /// Range of travel speed that gives a heat input in kJ/mm.
     fn travel_for(&self, k: f64, heat: Band) -> Band {
-        let own = Self { travel_mm_min: Band::new(1.0, 1.0), ..*self }.heat(k);
+        let own = Self { travel_mm_min: Band::at(1.0), ..*self }.heat(k);
         Band::new(own.high / heat.high, own.low / heat.low)
     }
 }
@@ -74,7 +74,7 @@ pub(crate) fn held(facts: &Facts, low_hydrogen: bool, run: &Run, reach: Band, ow
     let (moved, _) = rule(planning::CURRENT_MOVED);
     let half = |end: f64| f64::midpoint(1.0, end);
     let moved = [half(moved.high), moved.high, half(moved.low), moved.low];
-    let moved = moved.map(|by| rounded(Band::new(by * middle.low, by * middle.high), 1.0));
+    let moved = moved.map(|by| rounded(middle.scaled(by), 1.0));
     let narrowed = [(own.current_a, own.voltage_v)].into_iter().chain(amperes.map(|own| (own, volts)));
     let narrowed: Vec<_> = narrowed.collect();
     let moved: Vec<_> = moved.into_iter().filter(|own| reach.covers(*own)).map(|own| (own, volts)).collect();

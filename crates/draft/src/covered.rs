@@ -209,8 +209,8 @@ fn electrode(facts: &Facts, filler: &Filler, run: Part, line: Option<Line>) -> R
         return Ok(Electrode {
             diameter_mm: wanted_mm,
             said,
-            current_a: Band::new(thumb * about.low, thumb * about.high),
-            reach_a: Band::new(thumb * about.low, thumb * about.high),
+            current_a: about.scaled(thumb),
+            reach_a: about.scaled(thumb),
             source,
             how: "the class has no row of its own; the maker's range goes before",
             of_line: false,

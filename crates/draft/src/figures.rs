@@ -1,5 +1,6 @@
 //! Figures of the planning rules, rounded as a welder sets them, and ranges in words.
 
+use seamwright_calc::band::{whole_down, whole_up};
 use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::{Band, Rule, SourceRef};
 
@@ -14,8 +15,7 @@ pub(crate) fn span(range: Band, unit: &str) -> String {
 
 /// Both ends rounded to a step, inwards so that they stay within a limit, as long as something is left.
 pub(crate) fn rounded(range: Band, step: f64) -> Band {
-    // A hair, so that what is a multiple already stays.
-    let (low, high) = ((range.low / step - 1e-6).ceil() * step, (range.high / step + 1e-6).floor() * step);
+    let (low, high) = (whole_up(range.low / step) * step, whole_down(range.high / step) * step);
     if low <= high { Band::new(low, high) } else { range }
 }
 
@@ -40,7 +40,7 @@ pub(crate) fn opened_current(range: Band, ratio: f64) -> Band {
 pub(crate) fn within(range: Band, limit: Band) -> Band {
     range.overlap(limit).unwrap_or_else(|| {
         let end = if range.high < limit.low { limit.low } else { limit.high };
-        Band::new(end, end)
+        Band::at(end)
     })
 }
 
@@ -54,7 +54,7 @@ pub(crate) fn part(range: Band, share: Band) -> Band {
 pub(crate) fn share(range: Band, of: Band) -> Band {
     let width = of.high - of.low;
     if width <= 0.0 {
-        return Band::new(0.5, 0.5);
+        return Band::at(0.5);
     }
     let at = |figure: f64| ((figure - of.low) / width).clamp(0.0, 1.0);
     Band::new(at(range.low), at(range.high))

@@ -2,6 +2,7 @@
 
 use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
 use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_handbook::planning;
 use seamwright_model::finding::Finding;
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
@@ -41,8 +42,7 @@ impl Default for Hold {
 impl Hold {
     /// A current in amperes, of an electrode or a wire with a range of its own.
     pub(crate) fn current(&self, own: Band, all: Band) -> Band {
-        let less =
-            if self.less < 1.0 { rounded(Band::new(own.low * self.less, own.high * self.less), 1.0) } else { own };
+        let less = if self.less < 1.0 { rounded(own.scaled(self.less), 1.0) } else { own };
         let held = moved(less, self.current_a, 1.0);
         if held == own { own } else { held.overlap(all).filter(|both| both.high > both.low).unwrap_or(own) }
     }
@@ -58,7 +58,7 @@ impl Hold {
     pub(crate) fn travel(&self, own: Band) -> Band {
         let by = self.faster;
         let (least, _) = rule(planning::RANGE_LEAST);
-        let faster = || stepped(opened(Band::new(own.low * by, own.high * by), least.high, 5.0));
+        let faster = || stepped(opened(own.scaled(by), least.high, 5.0));
         let own = if by > 1.0 { faster() } else { own };
         moved(own, self.travel_mm_min, 5.0)
     }
@@ -171,8 +171,8 @@ fn both(own: Option<Band>, other: Option<Band>) -> Option<Band> {
 /// A limit as a finding prints it.
 fn read<Q: Quantity>(text: &str, figure: impl Fn(Q) -> f64) -> Option<Band> {
     let range: Range<Q> = text.parse().ok()?;
-    let (low, high) = (range.low().map(&figure), range.high().map(&figure));
+    let own = band(&range, figure);
     // A limit is printed rounded: half a unit inside it holds.
-    let (low, high) = (low.map_or(0.0, |own| own + 0.5), high.map_or(f64::INFINITY, |own| own - 0.5));
+    let (low, high) = ((own.low + 0.5).max(0.0), own.high - 0.5);
     (high > low).then(|| Band::new(low, high))
 }

@@ -205,7 +205,7 @@ fn detailed(facts: &Facts, row: &'static aws_d1_1::JointRow, base: Groove) -> (S
         _ => Preparation::SingleV,
     };
     let said = || Said::table(row.origin.source_ref());
-    let none = aws_d1_1::Printed { mm: Band::new(0.0, 0.0), inches: Band::new(0.0, 0.0) };
+    let none = aws_d1_1::Printed { mm: Band::at(0.0), inches: Band::at(0.0) };
     let (gap, face) = (row.root_opening(facts.size()).unwrap_or(none), row.root_face().unwrap_or(none));
     let value = |printed: &aws_d1_1::Printed| Value::new(printed.text(facts.inches).replace(" to ", "-"), said());
     let shape = Shape::Groove {

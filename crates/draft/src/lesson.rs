@@ -3,6 +3,7 @@
 
 use std::fmt::Write as _;
 
+use seamwright_calc::band::whole_down;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{iso_5817, positions, workshop};
 use seamwright_model::capital::capital;
@@ -317,7 +318,7 @@ fn within(
 /// A limit in mm as a gauge shows it, never rounded up.
 fn down(mm: f64) -> f64 {
     // A product such as 0.1 x 3 is a hair off.
-    let at = |steps: f64| (mm * steps + 1e-6).floor() / steps;
+    let at = |steps: f64| whole_down(mm * steps) / steps;
     if mm >= 0.1 { at(10.0) } else { at(100.0) }
 }
 

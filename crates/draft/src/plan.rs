@@ -4,6 +4,7 @@ mod filler;
 mod gas;
 mod transfer;
 
+use seamwright_calc::band::whole_down;
 use seamwright_handbook::measure::{MM_IN, figure};
 use seamwright_handbook::planning::{self, FamilyRow};
 use seamwright_handbook::processes::Wire;
@@ -98,7 +99,7 @@ impl Plan {
             let widest = thin.high.max(most.high * facts.thickness_mm);
             // In inches a size is one that a rule has.
             let fine = MM_IN / 64.0;
-            let widest = if facts.inches { (widest / fine + 1e-6).floor() * fine } else { widest };
+            let widest = if facts.inches { whole_down(widest / fine) * fine } else { widest };
             let wide = even(2.0 * flat / edge).min(widest);
             *face = Some(Value::new(joint::size(facts, wide), said.clone()));
         } else {
@@ -179,7 +180,7 @@ fn largest_leg(facts: &Facts, step: f64) -> f64 {
     let grown = if facts.thickness_mm > plate.high { share.low } else { share.high };
     let over = if facts.thickness_mm > plate.low { grown } else { widest(setting_limits::LEG_OVER_THICKER) };
     let most = (over * facts.thickness_mm).max(widest(setting_limits::LEG_OF_ONE_RUN));
-    (most / step + 1e-6).floor() * step
+    whole_down(most / step) * step
 }
 
 /// A bath under flux needs a wide curve to lie on.

@@ -17,7 +17,7 @@ pub(crate) fn laid_mm3_min(facts: &Facts, line: &Line, class: &str) -> Option<Ba
     }
     let metre = metal_mm3_m(facts, line.row.wire()?.middle());
     let feed = line.feed()?;
-    Some(Band::new(feed.low * metre, feed.high * metre))
+    Some(feed.scaled(metre))
 }
 
 /// Weld metal in mm³/min that a current in amperes melts off a covered electrode.

@@ -118,15 +118,10 @@ pub(crate) fn length(what: &'static str, text: &str) -> Result<(String, f64), Re
     let refused = |reason: String| Refused::Quantity { what, reason };
     let text = spaced(text.trim());
     let range: Range<Length> = text.parse().map_err(|error| refused(format!("{error}")))?;
-    match (range.low(), range.high()) {
-        (Some(low), Some(high)) if (low.mm() - high.mm()).abs() < f64::EPSILON => {
-            if low.mm() > 0.0 {
-                Ok((range.spelled().to_owned(), low.mm()))
-            } else {
-                Err(refused(format!("`{text}` is not more than nothing")))
-            }
-        }
-        _ => Err(refused(format!("`{text}` is a range: give one value, such as `3 mm`"))),
+    match range.single().map(Length::mm) {
+        Some(mm) if mm > 0.0 => Ok((range.spelled().to_owned(), mm)),
+        Some(_) => Err(refused(format!("`{text}` is not more than nothing"))),
+        None => Err(refused(format!("`{text}` is a range: give one value, such as `3 mm`"))),
     }
 }
 

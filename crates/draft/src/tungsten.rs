@@ -46,7 +46,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     let runs = plan.runs.iter().zip(&starts).map(|(run, start)| run_settings(facts, plan, run, start, alternating));
     let runs: Vec<RunSettings> = runs.collect::<Result<_, _>>()?;
-    let all = starts.iter().map(|start| start.current_a).reduce(Band::hull).unwrap_or(Band::new(0.0, 0.0));
+    let all = starts.iter().map(|start| start.current_a).reduce(Band::hull).unwrap_or(Band::at(0.0));
     // The heat of the metal may have asked for more than the tables begin with.
     let most = runs.iter().map(|run| run.current_a.high).fold(all.high, f64::max);
     let all = Band::new(all.low, most);
@@ -103,7 +103,7 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
     }
     lines.push(technique_lines(facts, more));
 
-    let filler_mm = starts.last().map_or(Band::new(0.0, 0.0), |start| start.row.filler_mm);
+    let filler_mm = starts.last().map_or(Band::at(0.0), |start| start.row.filler_mm);
     let filler_said = starts.last().map_or(Said::Given, |start| Said::table(start.row.origin.source_of("filler_mm")));
     let (thickest, _) = rule(planning::PIPE_ROD_MOST);
     let thin = facts.diameter.is_some() || all.high <= rule(planning::ROD_THIN_UP_TO).0.high;
@@ -384,7 +384,7 @@ fn run_settings(
     let step = if current_a.low < 40.0 { 1.0 } else { 5.0 };
     let current_a =
         machine::reached(facts, opened_current(rounded(current_a, step), rule(planning::RANGE_LEAST).0.high))?;
-    let current_a = run.hold.current(current_a, Band::new(0.0, f64::INFINITY));
+    let current_a = run.hold.current(current_a, Band::at_least(0.0));
     // A line may have the voltage of a machine with long cables: what argon has goes before.
     let usual = rule(if alternating { planning::VOLTAGE_TUNGSTEN_AC } else { planning::VOLTAGE_TUNGSTEN_DC });
     let of_line = start.line.and_then(|line| Some((line.row.voltage_v?.overlap(usual.0)?, line)));
@@ -435,10 +435,9 @@ fn run_settings(
     let travel_mm_min = opened(run.hold.travel(travel_mm_min), rule(planning::RANGE_LEAST).0.high, 5.0);
     let voltage_v = run.hold.voltage(voltage_v);
     let own = Arc { current_a, voltage_v, travel_mm_min };
-    let (Arc { current_a, voltage_v, travel_mm_min }, why) =
-        cooling::held(facts, true, run, Band::new(0.0, f64::INFINITY), own);
+    let (Arc { current_a, voltage_v, travel_mm_min }, why) = cooling::held(facts, true, run, Band::at_least(0.0), own);
     let travel = why.map_or(travel, |why| travel_said(run.row, why));
-    let ratio = plan.like.map_or(Band::new(1.0, 1.0), |like| like.current_ratio);
+    let ratio = plan.like.map_or(Band::at(1.0), |like| like.current_ratio);
     let mut how = format!("{} of {}", like.replace('-', " "), span(start.row.thickness_mm, "mm"));
     if like != facts.metal.family {
         how = format!("as {how}");

@@ -1,5 +1,6 @@
 //! Inches: every figure of a page, values and comments alike, in the units of American shops.
 
+use seamwright_calc::band::{whole_down, whole_up};
 use seamwright_handbook::measure::{Inches, MM_IN, trimmed};
 use seamwright_handbook::nominal_sizes;
 
@@ -116,11 +117,10 @@ enum Towards {
 }
 
 fn whole(value: f64, towards: Towards) -> f64 {
-    // A hair, so that what is a multiple already stays.
     match towards {
         Towards::Nearest => value.round(),
-        Towards::Up => (value - 1e-6).ceil(),
-        Towards::Down => (value + 1e-6).floor(),
+        Towards::Up => whole_up(value),
+        Towards::Down => whole_down(value),
     }
 }
 

@@ -186,7 +186,7 @@ fn sold(size_mm: f64) -> f64 {
 
 /// A distance in whole millimetres of so many wire diameters.
 fn scaled(times: Band, diameter_mm: f64) -> Band {
-    rounded(Band::new(times.low * diameter_mm, times.high * diameter_mm), 1.0)
+    rounded(times.scaled(diameter_mm), 1.0)
 }
 
 /// What several rows have in common, where they have something.
@@ -247,7 +247,7 @@ fn solid_ranges(facts: &Facts, plan: &Plan, diameter_mm: f64, mode: Option<Trans
     let (per_mm, per_wire) = rule(gmaw::GAS_FLOW_PER_WIRE);
     // The thinnest wire takes the least flow that shields at all.
     let counted_mm = diameter_mm.max(gmaw::GAS_FLOW_WIDEST.value.low / per_mm.low);
-    let per_wire = (Band::new(per_mm.low * counted_mm, per_mm.high * counted_mm), per_wire);
+    let per_wire = (per_mm.scaled(counted_mm), per_wire);
     Some(Ranges {
         current,
         whole_a,

@@ -1,5 +1,6 @@
 //! API 1104: essential variables, groups, fillers, acceptance, positions of welders.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::{Inches, Size};
 use crate::processes;
@@ -141,8 +142,10 @@ impl GroupRow {
     pub fn span(&self, customary: bool) -> Span {
         let figure = |mm: Option<f64>, inches: Option<Inches>| if customary { inches.map(|own| own.0) } else { mm };
         Span {
-            low: figure(self.from_mm, self.from_in).or(figure(self.over_mm, self.over_in)),
-            high: figure(self.up_to_mm, self.up_to_in).or(figure(self.below_mm, self.below_in)),
+            band: Band::of((
+                figure(self.from_mm, self.from_in).or(figure(self.over_mm, self.over_in)),
+                figure(self.up_to_mm, self.up_to_in).or(figure(self.below_mm, self.below_in)),
+            )),
             unit: if customary { "in" } else { "mm" },
         }
     }

@@ -287,12 +287,12 @@ mod tests {
     fn coupons_qualify_the_range_of_the_table() {
         let span = |tested| {
             let span = base_thickness(mm(tested), "transverse").map(|row| row.span(mm(tested)));
-            span.map(|span| (span.low, span.high))
+            span.map(|span| span.band)
         };
-        assert_eq!(span(10.0), Some((Some(1.5), Some(20.0))));
-        assert_eq!(span(12.0), Some((Some(5.0), Some(24.0))));
-        assert_eq!(span(38.0), Some((Some(5.0), Some(200.0))));
-        assert_eq!(span(1.0), Some((Some(1.0), Some(2.0))));
+        assert_eq!(span(10.0), Some(Band::new(1.5, 20.0)));
+        assert_eq!(span(12.0), Some(Band::new(5.0, 24.0)));
+        assert_eq!(span(38.0), Some(Band::new(5.0, 200.0)));
+        assert_eq!(span(1.0), Some(Band::new(1.0, 2.0)));
     }
 
     // QW-451.1 note (from memory): a deposit below 19 mm covers twice itself even in a thick coupon.
@@ -300,7 +300,7 @@ mod tests {
     fn a_thin_deposit_in_a_thick_coupon_covers_twice_itself() {
         let high = |deposit, coupon| {
             let (size, row) = deposit_thickness(deposit, coupon).unwrap();
-            row.span(size).high
+            row.span(size).band.high_end()
         };
         assert_eq!(high(mm(6.0), mm(40.0)), Some(12.0));
         assert_eq!(high(mm(20.0), mm(40.0)), Some(200.0));
@@ -313,15 +313,15 @@ mod tests {
     fn coupons_in_inches_have_the_bounds_in_inches() {
         let span = |text| {
             let span = base_thickness(inches(text), "transverse").unwrap().span(inches(text));
-            (span.low, span.high, span.unit)
+            (span.band.low, span.band.high, span.unit)
         };
-        assert_eq!(span("3/8"), (Some(0.0625), Some(0.75), "in"));
-        assert_eq!(span("1-1/2"), (Some(0.1875), Some(8.0), "in"));
-        assert_eq!(span("6"), (Some(0.1875), Some(8.0), "in"));
+        assert_eq!(span("3/8"), (0.0625, 0.75, "in"));
+        assert_eq!(span("1-1/2"), (0.1875, 8.0, "in"));
+        assert_eq!(span("6"), (0.1875, 8.0, "in"));
         let rows = welder_range("welder-deposit", inches("1/2"));
         assert!(rows.iter().any(|row| row.condition == Some("at least three layers")));
         let diameter = welder_range("welder-diameter", inches("2-7/8"))[0];
-        assert_eq!(diameter.span(inches("2-7/8")).low, Some(1.0));
+        assert_eq!(diameter.span(inches("2-7/8")).band.low_end(), Some(1.0));
         let thin = IMPACT_THIN;
         assert!(!thin.below(inches("1/4")) && thin.below(inches("3/16")) && !thin.below(mm(6.0)));
     }

@@ -165,7 +165,7 @@ pub fn by_size(process: &str, class: &str, diameter_mm: f64, current_a: f64) -> 
     let mut rows: Vec<&SizeRow> =
         of_size(sizes(), process, class, diameter_mm, |row| (row.processes, row.classes, row.diameter_mm));
     let scaled = |row: &'static SizeRow, by: f64| SizeRate {
-        rate_kg_h: Band::new(row.rate_lb_h.low * KG_LB * by, row.rate_lb_h.high * KG_LB * by),
+        rate_kg_h: row.rate_lb_h.scaled(KG_LB).scaled(by),
         efficiency_pct: row.efficiency_pct,
         row,
     };

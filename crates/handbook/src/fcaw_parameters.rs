@@ -101,7 +101,7 @@ pub fn range(class: &str, diameter_mm: f64, setting: Setting) -> Option<Limits> 
 pub fn wire_feed_at(class: &str, diameter_mm: f64, current_a: f64) -> Option<Band> {
     let feeds = settings(class, diameter_mm).filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
-        Some(Band::new(feed, feed))
+        Some(Band::at(feed))
     });
     feeds.reduce(Band::hull)
 }

@@ -1,5 +1,6 @@
 //! How a name finds its row: case, spaces, hyphens and the like do not count, and a miss gets the nearest names.
 
+use seamwright_calc::band::above;
 use std::collections::HashMap;
 use std::sync::{LazyLock, PoisonError, RwLock};
 
@@ -127,8 +128,7 @@ pub fn by_size<'r, R>(rows: impl IntoIterator<Item = &'r R>, size: f64, of: impl
 /// Whether two sizes are the same listed size: within 5 % of the larger.
 pub fn same_size(a: f64, b: f64) -> bool {
     const WITHIN: f64 = 0.05;
-    // A hair more, so that 4.75 against 5.0 is in although neither has an exact binary form.
-    (a - b).abs() <= WITHIN * a.abs().max(b.abs()) * (1.0 + 1e-9)
+    !above((a - b).abs(), WITHIN * a.abs().max(b.abs()))
 }
 
 #[cfg(test)]

@@ -222,7 +222,7 @@ pub(crate) fn spanned(mut ranges: impl Iterator<Item = (Band, &'static Origin, &
 pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, current_a: f64) -> Option<Band> {
     let of_rows = settings(wire, diameter_mm, transfer).into_iter().filter_map(|row| {
         let feed = between(row.current_a, row.wire_feed_m_min?, current_a);
-        Some(Band::new(feed, feed))
+        Some(Band::at(feed))
     });
     let feed = of_rows.reduce(Band::hull)?;
     let of_steel = metal_families::is_in(wire, "steel");
@@ -234,7 +234,7 @@ pub fn wire_feed_at(wire: &str, diameter_mm: f64, transfer: Option<Transfer>, cu
     Some(match per_ampere {
         Some(rule) => {
             let rate = rule.value.middle() * current_a * METRES_PER_INCH;
-            feed.hull(Band::new(rate, rate))
+            feed.hull(Band::at(rate))
         }
         None => feed,
     })

@@ -90,6 +90,7 @@ pub fn group(number: &str) -> Option<&'static GroupRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
 
     #[test]
     fn ranges_are_sound() {
@@ -103,30 +104,26 @@ mod tests {
     // DNV-OS-C401:2014 has the same single-run factors up to 3 mm and from 12 to 100 mm.
     #[test]
     fn tests_qualify_the_range_of_the_table() {
-        let span = |tested, single| {
-            range("butt-thickness", ("2004", "2"), tested, single).map(|(span, _)| (span.low, span.high))
-        };
-        assert_eq!(span(10.0, false), Some((Some(3.0), Some(20.0))));
-        assert_eq!(span(10.0, true), Some((Some(5.0), Some(13.0))));
-        assert_eq!(span(4.0, true).map(|span| span.0), Some(Some(3.0)));
+        let span = |tested, single| range("butt-thickness", ("2004", "2"), tested, single).map(|(span, _)| span.band);
+        assert_eq!(span(10.0, false), Some(Band::new(3.0, 20.0)));
+        assert_eq!(span(10.0, true), Some(Band::new(5.0, 13.0)));
+        assert_eq!(span(4.0, true).map(|span| span.low), Some(3.0));
         assert_eq!(span(120.0, true), None);
         // ISO 15614-1:2017 Table 8 (from memory): fillets up to 3 mm cover 0.7 to 2 t, from 30 mm 5 mm and up.
-        let fillet =
-            |tested| range("fillet-thickness", ("2017", "2"), tested, false).map(|(span, _)| (span.low, span.high));
-        assert_eq!(fillet(2.0), Some((Some(1.4), Some(4.0))));
-        assert_eq!(fillet(30.0), Some((Some(5.0), None)));
+        let fillet = |tested| range("fillet-thickness", ("2017", "2"), tested, false).map(|(span, _)| span.band);
+        assert_eq!(fillet(2.0), Some(Band::new(1.4, 4.0)));
+        assert_eq!(fillet(30.0), Some(Band::at_least(5.0)));
         // ISO 15614-1:2017 level 1 (from memory), both sides of each bound of the tested thickness.
-        let first =
-            |tested| range("butt-thickness", ("2017", "1"), tested, false).map(|(span, _)| (span.low, span.high));
-        assert_eq!(first(1.4), Some((Some(1.4), Some(2.8))));
-        assert_eq!(first(10.0), Some((Some(1.5), Some(20.0))));
-        assert_eq!(first(10.5), Some((Some(5.0), Some(21.0))));
-        assert_eq!(first(39.0), Some((Some(5.0), Some(78.0))));
-        assert_eq!(first(40.0), Some((Some(5.0), Some(200.0))));
-        assert_eq!(first(150.0), Some((Some(5.0), Some(199.5))));
+        let first = |tested| range("butt-thickness", ("2017", "1"), tested, false).map(|(span, _)| span.band);
+        assert_eq!(first(1.4), Some(Band::new(1.4, 2.8)));
+        assert_eq!(first(10.0), Some(Band::new(1.5, 20.0)));
+        assert_eq!(first(10.5), Some(Band::new(5.0, 21.0)));
+        assert_eq!(first(39.0), Some(Band::new(5.0, 78.0)));
+        assert_eq!(first(40.0), Some(Band::new(5.0, 200.0)));
+        assert_eq!(first(150.0), Some(Band::new(5.0, 199.5)));
         assert_eq!(
             range("outside-diameter", ("2004", "2"), 60.0, false).unwrap().0,
-            Span { low: Some(30.0), high: None, unit: "mm" }
+            Span { band: Band::at_least(30.0), unit: "mm" }
         );
     }
 

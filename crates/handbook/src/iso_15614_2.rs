@@ -34,6 +34,7 @@ pub fn variable(name: &str) -> Option<&'static Variable> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
     use crate::qualified;
 
     // ISO 15614-2:2005 Tables 4 and 6 (from memory): 3 mm covers 1.5 to 6 mm, 3.1 mm 3 to 6.2 mm, 20 mm to 40 mm, over it 0.8 t and up.
@@ -42,13 +43,13 @@ mod tests {
         let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
         qualified::tests::no_two_rows_hold(ranges());
         qualified::tests::a_test_covers_itself(ranges(), 1.0);
-        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));
-        assert_eq!(span("butt-thickness", 3.0), Some((Some(1.5), Some(6.0))));
-        assert_eq!(span("butt-thickness", 3.5), Some((Some(3.0), Some(7.0))));
-        assert_eq!(span("butt-thickness", 20.0), Some((Some(3.0), Some(40.0))));
-        assert_eq!(span("butt-thickness", 25.0), Some((Some(20.0), None)));
-        assert_eq!(span("outside-diameter", 25.0), Some((Some(12.5), Some(50.0))));
-        assert_eq!(span("outside-diameter", 40.0), Some((Some(25.0), None)));
+        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| span.band);
+        assert_eq!(span("butt-thickness", 3.0), Some(Band::new(1.5, 6.0)));
+        assert_eq!(span("butt-thickness", 3.5), Some(Band::new(3.0, 7.0)));
+        assert_eq!(span("butt-thickness", 20.0), Some(Band::new(3.0, 40.0)));
+        assert_eq!(span("butt-thickness", 25.0), Some(Band::at_least(20.0)));
+        assert_eq!(span("outside-diameter", 25.0), Some(Band::new(12.5, 50.0)));
+        assert_eq!(span("outside-diameter", 40.0), Some(Band::at_least(25.0)));
         assert!(covered_by("22.4").is_some_and(|row| row.covers.len() == 4) && covered_by("8.1").is_none());
     }
 }

@@ -75,6 +75,7 @@ pub struct PositionRow {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
     use crate::qualified::{self, Span};
 
     #[test]
@@ -87,8 +88,8 @@ mod tests {
     #[test]
     fn tests_cover_what_the_tables_say() {
         let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
-        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { low: Some(1.0), high: Some(3.0), unit: "mm" });
-        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { low: Some(3.0), high: Some(16.0), unit: "mm" });
+        assert_eq!(range("butt-deposit", 1.0).unwrap().0, Span { band: Band::new(1.0, 3.0), unit: "mm" });
+        assert_eq!(range("butt-deposit", 8.0).unwrap().0, Span { band: Band::new(3.0, 16.0), unit: "mm" });
         let filler = |tested: &str| fillers().iter().find(|row| row.tested == tested).unwrap().covers;
         assert!(filler("FM3").contains(&"FM1") && !filler("FM1").contains(&"FM3"));
         let upwards = positions().iter().find(|row| (row.weld, row.tested) == ("butt", "PF")).unwrap().covers;

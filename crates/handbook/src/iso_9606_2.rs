@@ -29,6 +29,7 @@ pub fn group(tested: &str) -> Option<&'static GroupRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
     use crate::qualified;
 
     // ISO 9606-2:2004 (from memory): 6 mm covers 3 to 12 mm, over it 6 mm and up; a group covers itself, 26 also 24 and 25.
@@ -37,9 +38,9 @@ mod tests {
         let range = |quantity: &str, tested_mm| qualified::in_mm(ranges(), quantity, tested_mm);
         qualified::tests::no_two_rows_hold(ranges());
         qualified::tests::a_test_covers_itself(ranges(), 0.5);
-        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| (span.low, span.high));
-        assert_eq!(span("butt-deposit", 6.0), Some((Some(3.0), Some(12.0))));
-        assert_eq!(span("butt-deposit", 6.5), Some((Some(6.0), None)));
+        let span = |quantity, tested| range(quantity, tested).map(|(span, _)| span.band);
+        assert_eq!(span("butt-deposit", 6.0), Some(Band::new(3.0, 12.0)));
+        assert_eq!(span("butt-deposit", 6.5), Some(Band::at_least(6.0)));
         for row in groups() {
             assert!(row.covers.contains(&row.tested), "{row:?}");
         }

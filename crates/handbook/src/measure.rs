@@ -7,7 +7,8 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use seamwright_model::quantity::{Exact, Home, Length, Quantity, Temperature, Unit};
+use seamwright_calc::Band;
+use seamwright_model::quantity::{Exact, Home, Length, Quantity, Range, Temperature, Unit};
 
 use crate::inches;
 
@@ -169,6 +170,24 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
+/// A range in words: `150-250 A`, `250 °C maximum`.
+pub fn range_text(range: Band, unit: &str) -> String {
+    in_words(range, unit, false)
+}
+
+/// A range in words, its figures as fractions where they are inches.
+pub(crate) fn in_words(range: Band, unit: &str, inches: bool) -> String {
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+    let text = |end: f64| if inches { Inches(end).to_string() } else { figure(end) };
+    match (range.low_end().map(text), range.high_end().map(text)) {
+        (Some(low), Some(high)) if if inches { low == high } else { range.is_single() } => format!("{low}{unit}"),
+        (Some(low), Some(high)) => format!("{low}{}{high}{unit}", if inches { " to " } else { "-" }),
+        (Some(low), None) => format!("{low}{unit} minimum"),
+        (None, Some(high)) => format!("{high}{unit} maximum"),
+        (None, None) => "no limit".to_owned(),
+    }
+}
+
 /// A temperature limit that a source prints in degrees Celsius and in degrees Fahrenheit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Heat {
@@ -196,6 +215,11 @@ impl Heat {
 /// The figure of a temperature in `°C` or `°F`.
 pub fn degrees(temperature: Temperature, unit: &str) -> f64 {
     if unit == "°F" { temperature.fahrenheit() } else { temperature.celsius() }
+}
+
+/// What a document states, as figures; an end that it leaves open is infinite.
+pub fn band<Q: Quantity>(stated: &Range<Q>, of: impl Fn(Q) -> f64) -> Band {
+    Band::new(stated.low().map_or(f64::NEG_INFINITY, &of), stated.high().map_or(f64::INFINITY, &of))
 }
 
 /// A figure of `from` in the unit `to`, of `mm`, `in`, `°C` and `°F`; the same figure for any other pair.

@@ -422,7 +422,7 @@ mod tests {
     #[test]
     fn load_voltages_at_two_hundred_amperes() {
         for (process, volts) in [("111", 28.0), ("141", 18.0), ("135", 24.0)] {
-            let range = voltage(process).unwrap().over(Band::new(200.0, 200.0));
+            let range = voltage(process).unwrap().over(Band::at(200.0));
             assert!((range.low - volts).abs() < 1e-9, "{process}");
         }
     }

@@ -3,6 +3,7 @@
 //! A row says for which tested values it holds, and gives each end of the qualified range as a multiple of the tested
 //! value, as a fixed value, or both: the larger rules at the lower end. An end that has neither is open.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::{self, Inches, Size};
 use crate::processes;
@@ -135,22 +136,21 @@ pub struct Row {
 /// A qualified range; an open end has no limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Span {
-    /// Lowest qualified value.
-    pub low: Option<f64>,
-    /// Highest qualified value.
-    pub high: Option<f64>,
-    /// Unit of both: `mm` or `in`.
+    /// From the lowest to the highest qualified value.
+    pub band: Band,
+    /// Unit of both: `mm` or `in` of a size.
     pub unit: &'static str,
 }
 
 impl Span {
     /// Whether a size lies in the range, ends included.
     pub fn contains(&self, size: Size) -> bool {
-        // The product of a factor and a printed size is not exact: 1.1 times 10 is 11.
-        const SLACK: f64 = 1e-9;
-        let value = measure::converted(size.mm(), "mm", self.unit);
-        self.low.is_none_or(|low| low <= value * (1.0 + SLACK))
-            && self.high.is_none_or(|high| value <= high * (1.0 + SLACK))
+        !Band::at(measure::converted(size.mm(), "mm", self.unit)).outside(self.band).either()
+    }
+
+    /// The range in words: `5-52.4 mm`, `1/8 to 3/4 in`, `250 °C maximum`.
+    pub fn text(self) -> String {
+        measure::in_words(self.band, self.unit, self.unit == "in")
     }
 }
 
@@ -186,11 +186,8 @@ impl Row {
             let value = factor.and_then(|factor| times_in(tested, factor, unit)).or_else(|| in_column(unit, fixed));
             value.map(|value| least.map_or(value, |least| value.max(measure::converted(least, "mm", unit))))
         };
-        Span {
-            low: end(self.from_times, from, self.from_least_mm),
-            high: end(self.to_times, to, self.to_least_mm),
-            unit,
-        }
+        let ends = (end(self.from_times, from, self.from_least_mm), end(self.to_times, to, self.to_least_mm));
+        Span { band: Band::of(ends), unit }
     }
 
     /// The range of outside diameter that a tested diameter qualifies beside the thickness.
@@ -207,7 +204,7 @@ impl Row {
         let (from, to) = ((self.diameter_from_mm, self.diameter_from_in), (self.diameter_to_mm, self.diameter_to_in));
         let unit = unit_of(customary, &[from, to]);
         let low = self.diameter_from_times.and_then(|factor| times_in(tested, factor, unit));
-        Span { low: low.or_else(|| in_column(unit, from)), high: in_column(unit, to), unit }
+        Span { band: Band::of((low.or_else(|| in_column(unit, from)), in_column(unit, to))), unit }
     }
 }
 

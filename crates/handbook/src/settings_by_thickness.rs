@@ -135,7 +135,7 @@ pub struct Cell {
 }
 
 fn inches(range: Option<Band>) -> Option<Band> {
-    range.map(|range| Band::new(range.low * MM_IN, range.high * MM_IN))
+    range.map(|range| range.scaled(MM_IN))
 }
 
 impl Row {
@@ -360,7 +360,7 @@ mod tests {
             }
         }
         let quarter = near("121", "carbon-steel", 6.35, Joint::Butt, None);
-        assert!(quarter.iter().any(|row| row.thickness_in == Some(Band::new(0.25, 0.25))));
+        assert!(quarter.iter().any(|row| row.thickness_in == Some(Band::at(0.25))));
     }
 
     // The column is derived: what stands in it is what the rows over the root span.
@@ -393,7 +393,7 @@ mod tests {
         assert!(lap.current_a.unwrap().contains(70.0) && !lap.thinner && !lap.thicker, "{lap:?}");
         assert!(span(0.2, 0.2, Joint::Butt).thinner);
         assert!(span(100.0, 100.0, Joint::Butt).thicker);
-        assert!(super::span("141", "cast-iron", Joint::Butt, Band::new(3.0, 3.0)).is_none());
+        assert!(super::span("141", "cast-iron", Joint::Butt, Band::at(3.0)).is_none());
     }
 
     // A limit that the settings it comes from leave would cry wolf.

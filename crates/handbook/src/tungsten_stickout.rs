@@ -38,7 +38,7 @@ pub fn range(gas_lens: bool, electrode_mm: f64, bore_mm: Option<f64>) -> Option<
             Measure::ElectrodeDiameters => electrode_mm,
             Measure::NozzleBores => bore_mm?,
         };
-        Some((Band::new(row.maximum.low * size, row.maximum.high * size), row))
+        Some((row.maximum.scaled(size), row))
     });
     let maxima: Vec<(Band, &Row)> = maxima.collect();
     let (longest, row) = maxima.iter().max_by(|a, b| a.0.high.total_cmp(&b.0.high))?;

@@ -1,9 +1,9 @@
 //! The stainless weld metal of a run on the WRC-1992 diagram: what filler and parent metals mix to, and its ferrite.
 
 use seamwright_calc::ferrite::{self, DiagramWindow, Dilution, DilutionPoints};
-use seamwright_calc::{Composition, Element, Interval, Noted};
+use seamwright_calc::{Composition, Element, Noted};
 use seamwright_handbook::composition::Composition as Limits;
-use seamwright_handbook::{Band, Rule, base_metals, filler_classes, weld_metal};
+use seamwright_handbook::{Band, base_metals, filler_classes, weld_metal};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Filler, TransferMode, keys};
 use seamwright_model::stated;
@@ -64,7 +64,7 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<WeldMetal> {
         share_of_parent_1: 0.5,
     };
     let points = mix.points(ferrite::wrc_1992).ok()?;
-    let ferrite = ferrite::ferrite_number(points.weld, &window()?).ok()?;
+    let ferrite = ferrite::ferrite_number(points.weld, &window()).ok()?;
     Some(WeldMetal {
         points,
         ferrite,
@@ -75,10 +75,9 @@ pub fn of(view: &View<'_>, run: &RunView<'_>) -> Option<WeldMetal> {
 }
 
 /// The part of the diagram that its lines describe.
-pub fn window() -> Option<DiagramWindow> {
-    let range = |rule: &Rule| Interval::new(rule.value.low, rule.value.high).ok();
+pub fn window() -> DiagramWindow {
     let (chromium, nickel) = (weld_metal::ferrite::WRC_CHROMIUM, weld_metal::ferrite::WRC_NICKEL);
-    Some(DiagramWindow { chromium_pct: range(chromium)?, nickel_pct: range(nickel)? })
+    DiagramWindow { chromium_pct: chromium.value, nickel_pct: nickel.value }
 }
 
 /// Pulsed transfer melts as spray does.

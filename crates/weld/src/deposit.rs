@@ -1,11 +1,11 @@
 //! What a run lays down: its deposition rate and cross-section, from its wire or from the handbook's rates.
 
-use seamwright_calc::{Interval, Spread, deposition as formulas};
-use seamwright_handbook::measure::MM_IN;
+use seamwright_calc::{Spread, deposition as formulas};
+use seamwright_handbook::measure::{MM_IN, band};
 use seamwright_handbook::{Band, densities, deposition, filler_classes, fusion, gmaw_parameters};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{TransferMode, keys};
-use seamwright_model::quantity::{Current, Length, Quantity, Range};
+use seamwright_model::quantity::{Current, Length, Quantity, Range, Speed};
 use seamwright_model::stated::Stated;
 
 pub use crate::follows::{By, Deposit};
@@ -60,11 +60,11 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
             let density = density_kg_m3 * cored_pct / 100.0;
             formulas::deposition_rate_kg_h(feed, diameter, density, pct / 100.0).ok()
         };
-        let mass = cored.map_or(Band::new(100.0, 100.0), |rule| rule.value);
+        let mass = cored.map_or(Band::at(100.0), |rule| rule.value);
         let rate = Spread {
-            low: at(feed.low(), span.low, mass.low)?,
+            low: at(feed.low, span.low, mass.low)?,
             middle: at(feed.middle(), share.middle(), mass.middle())?,
-            high: at(feed.high(), span.high, mass.high)?,
+            high: at(feed.high, span.high, mass.high)?,
         };
         (rate, by)
     } else if let Some((rate, melted, source)) = by_size(view, run) {
@@ -84,12 +84,12 @@ fn laid(view: &View<'_>, run: &RunView<'_>) -> Option<Deposit> {
 /// Cross-section in mm² of a run that lays a rate in kg/h; nothing where its travel speed is not stated.
 fn area_mm2(run: &RunView<'_>, rate: Spread, density_kg_m3: f64) -> Option<Spread> {
     let at = run.value(&keys::TRAVEL_SPEED)?;
-    let speed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
+    let speed = band(at.value, Speed::mm_per_s).bounded()?;
     let at = |rate: f64, speed: f64| formulas::deposited_area_from_rate_mm2(rate, speed, density_kg_m3).ok();
     Some(Spread {
-        low: at(rate.low, speed.high())?,
+        low: at(rate.low, speed.high)?,
         middle: at(rate.middle, speed.middle())?,
-        high: at(rate.high, speed.low())?,
+        high: at(rate.high, speed.low)?,
     })
 }
 
@@ -98,14 +98,14 @@ pub fn section(view: &View<'_>, run: &RunView<'_>) -> Option<Spread> {
     of(view, run).filter(|laid| laid.by != By::Table)?.area_mm2
 }
 
-type Feed = (Interval, f64, By, Option<SourceRef>);
+type Feed = (Band, f64, By, Option<SourceRef>);
 
 /// Wire feed speed (mm/s) and diameter (mm): stated, else what the current asks for.
 fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let (_, filler) = run.filler(view.procedure)?;
     let diameter = filler.diameter.as_ref().and_then(Stated::value)?.middle().map(Length::mm)?;
     if let Some(at) = run.value(&keys::WIRE_FEED_SPEED) {
-        let feed = Interval::new(at.value.low()?.mm_per_s(), at.value.high()?.mm_per_s()).ok()?;
+        let feed = band(at.value, Speed::mm_per_s).bounded()?;
         return Some((feed, diameter, By::WireFeed, None));
     }
     let steel = view.metals.first().is_some_and(|metal| metal.is("steel"));
@@ -118,7 +118,7 @@ fn wire_feed_mm_s(view: &View<'_>, run: &RunView<'_>) -> Option<Feed> {
     let rule = seamwright_handbook::rule::get(gmaw_parameters::rules(), &name)?;
     // The rule gives inches a minute for each ampere.
     let feed = |amperes: f64| rule.value.middle() * amperes * MM_IN / 60.0;
-    let feed = Interval::new(feed(current.low()?.amperes()), feed(current.high()?.amperes())).ok()?;
+    let feed = band(current, Current::amperes).bounded()?.map(feed);
     Some((feed, diameter, By::Current, Some(rule.origin.source_ref())))
 }
 

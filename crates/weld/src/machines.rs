@@ -1,5 +1,6 @@
 //! Which machine of a shop can weld a run, what the others lack, and what to set.
 
+use seamwright_calc::band::below;
 use seamwright_calc::duty_cycle::{self, DutyCycle};
 use seamwright_handbook::trade_words::{self, Kind};
 use seamwright_handbook::{deposition, find, processes};
@@ -348,8 +349,7 @@ pub fn duty_at(machine: &PowerSource, process: &str, amperes: f64) -> Option<Dut
     let mut all: Vec<(f64, f64)> = points.collect();
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
     // The next point above is on the safe side; past the last one the last one must do.
-    let (current, duty) =
-        all.iter().copied().find(|(current, _)| *current >= amperes - 1e-9).or(all.last().copied())?;
+    let (current, duty) = all.iter().copied().find(|(current, _)| !below(*current, amperes)).or(all.last().copied())?;
     duty_cycle::duty_cycle(current, duty, amperes).ok()
 }
 

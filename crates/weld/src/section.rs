@@ -3,8 +3,9 @@
 use seamwright_calc::fillet::{self, Fillet};
 use seamwright_calc::flare::{self, Flare};
 use seamwright_calc::groove::{self, GrooveRange, Preparation};
-use seamwright_calc::{Formula, Interval, Spread};
-use seamwright_handbook::deposition;
+use seamwright_calc::{Formula, Spread};
+use seamwright_handbook::measure::band;
+use seamwright_handbook::{Band, deposition};
 use seamwright_model::finding::SourceRef;
 use seamwright_model::procedure::{Joint, JointType, Penetration, Preparation as Stated9692, Side, WeldType};
 use seamwright_model::quantity::{Angle, Length, Quantity, Range};
@@ -65,15 +66,8 @@ fn add(whole: &mut WeldSection, part: WeldSection) {
 }
 
 /// Both ends of a stated range; the one end that is stated where the other is open.
-fn ends<Q: Quantity>(stated: Option<&Stated<Range<Q>>>, of: impl Fn(Q) -> f64) -> Option<Interval> {
-    let range = stated?.value()?;
-    let low = range.low().or(range.high()).map(&of)?;
-    let high = range.high().or(range.low()).map(&of)?;
-    Interval::new(low, high).ok()
-}
-
-fn exact(value: f64) -> Result<Interval, String> {
-    Interval::exact(value).map_err(|error| error.to_string())
+fn ends<Q: Quantity>(stated: Option<&Stated<Range<Q>>>, of: impl Fn(Q) -> f64) -> Option<Band> {
+    Some(band(stated?.value()?, of).closed())
 }
 
 fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Result<WeldSection, String> {
@@ -96,14 +90,14 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     };
     let preparation: Preparation = preparation.as_str().parse().map_err(|error| format!("{error}"))?;
     let thickness = match thickness_mm {
-        Some(thickness) => exact(thickness)?,
+        Some(thickness) => Band::at(thickness),
         // The thinner of two members is the one that is prepared through.
         None => view
             .procedure
             .parent_metals
             .iter()
             .filter_map(|metal| ends(metal.thickness.as_ref(), Length::mm))
-            .reduce(|a, b| if b.high() < a.high() { b } else { a })
+            .reduce(|a, b| if b.high < a.high { b } else { a })
             .ok_or("parent_metals/thickness is not stated")?,
     };
     let partial = joint.penetration.as_ref().and_then(Stated::value) == Some(&Penetration::Partial);
@@ -120,42 +114,41 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
     if preparation.has_radius() && radius.is_none() {
         return Err("joint/root_radius is not stated".to_owned());
     }
-    let mut or_none = |name: &str, stated: Option<Interval>| {
-        if let Some(stated) = stated {
-            return Ok(stated);
-        }
-        assume(format!("{name} is not stated: 0 mm"), None);
-        exact(0.0)
+    let mut or_none = |name: &str, stated: Option<Band>| {
+        stated.unwrap_or_else(|| {
+            assume(format!("{name} is not stated: 0 mm"), None);
+            Band::at(0.0)
+        })
     };
-    let root_gap_mm = or_none("root gap", ends(joint.root_gap.as_ref(), Length::mm))?;
+    let root_gap_mm = or_none("root gap", ends(joint.root_gap.as_ref(), Length::mm));
     let root_face_mm = if preparation == Preparation::Square || partial {
-        exact(0.0)?
+        Band::at(0.0)
     } else {
-        or_none("root face", ends(joint.root_face.as_ref(), Length::mm))?
+        or_none("root face", ends(joint.root_face.as_ref(), Length::mm))
     };
     let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
     let cap = match size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm)) {
         Some(cap) => cap,
         // The fillet stands on the groove: no cap beside it.
-        None if weld.has_fillet() => exact(0.0)?,
+        None if weld.has_fillet() => Band::at(0.0),
         None => {
             let rule = deposition::CAP_HEIGHT;
             assume(
                 format!("height of the cap is not stated: {} to {} mm", rule.value.low, rule.value.high),
                 Some(rule.origin.source_ref()),
             );
-            Interval::new(rule.value.low, rule.value.high).map_err(|error| error.to_string())?
+            rule.value
         }
     };
     let groove = GrooveRange {
         preparation,
         thickness_mm: depth,
-        included_angle_deg: angle.map_or_else(|| exact(0.0), Ok)?,
+        included_angle_deg: angle.unwrap_or(Band::at(0.0)),
         root_gap_mm,
         root_face_mm,
-        radius_mm: radius.map_or_else(|| exact(0.0), Ok)?,
+        radius_mm: radius.unwrap_or(Band::at(0.0)),
         cap_height_mm: cap,
-        root_height_mm: exact(0.0)?,
+        root_height_mm: Band::at(0.0),
     };
     let flanks = if preparation.has_radius() { groove::ROUND_FLANKS } else { groove::STRAIGHT_FLANKS };
     let mut area_mm2 = groove.cross_section_mm2().map_err(|error| error.to_string())?;
@@ -164,9 +157,9 @@ fn groove_part(view: &View<'_>, weld: WeldType, thickness_mm: Option<f64>) -> Re
         let rule = deposition::CAP_OVERLAP;
         let sides = if preparation.is_double() { 2.0 } else { 1.0 };
         let over = |overlap: f64, height: f64| sides * 2.0 / 3.0 * 2.0 * overlap * height;
-        area_mm2.low += over(rule.value.low, cap.low());
+        area_mm2.low += over(rule.value.low, cap.low);
         area_mm2.middle += over(rule.value.middle(), cap.middle());
-        area_mm2.high += over(rule.value.high, cap.high());
+        area_mm2.high += over(rule.value.high, cap.high);
         assume(
             format!("the cap reaches {} to {} mm over each edge of the groove", rule.value.low, rule.value.high),
             Some(rule.origin.source_ref()),
@@ -182,13 +175,12 @@ pub fn round_diameter<'d>(view: &View<'d>) -> Option<&'d Stated<Range<Length>>> 
         let stated = metal.stated.outside_diameter.as_ref().or_else(of_bar)?;
         Some((ends(Some(stated), Length::mm)?, stated))
     });
-    all.reduce(|a, b| if b.0.low() < a.0.low() { b } else { a }).map(|(_, stated)| stated)
+    all.reduce(|a, b| if b.0.low < a.0.low { b } else { a }).map(|(_, stated)| stated)
 }
 
 /// Outside radius of the round member of a flare, mm: as the joint states it, else half of its diameter.
-pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Interval> {
-    ends(joint.root_radius.as_ref(), Length::mm)
-        .or_else(|| ends(round_diameter(view), Length::mm)?.map(|diameter| diameter / 2.0).ok())
+pub fn flare_radius_mm(view: &View<'_>, joint: &Joint) -> Option<Band> {
+    ends(joint.root_radius.as_ref(), Length::mm).or_else(|| Some(ends(round_diameter(view), Length::mm)?.scaled(0.5)))
 }
 
 /// The flare beside one round member or between two, from the top of the round to the depth that is stated.
@@ -201,19 +193,16 @@ fn flare_part(view: &View<'_>, joint: &Joint, shape: Stated9692) -> Result<WeldS
         assume("depth of the flare is not stated: down to where the members come nearest".to_owned());
         radius
     });
-    let mut or_none = |stated: Option<Interval>, words: &str| {
-        stated.map_or_else(
-            || {
-                assume(words.to_owned());
-                exact(0.0)
-            },
-            Ok,
-        )
+    let mut or_none = |stated: Option<Band>, words: &str| {
+        stated.unwrap_or_else(|| {
+            assume(words.to_owned());
+            Band::at(0.0)
+        })
     };
-    let gap = or_none(ends(joint.root_gap.as_ref(), Length::mm), "root gap is not stated: 0 mm")?;
+    let gap = or_none(ends(joint.root_gap.as_ref(), Length::mm), "root gap is not stated: 0 mm");
     let size = view.procedure.weld_size.as_ref().and_then(Stated::value);
     let cap = size.and_then(|size| ends(size.reinforcement.as_ref(), Length::mm));
-    let cap = or_none(cap, "height of the cap is not stated: flush with the round")?;
+    let cap = or_none(cap, "height of the cap is not stated: flush with the round");
     let round = if shape == Stated9692::FlareV { 2 } else { 1 };
     let area = |radius_mm: f64, depth_mm: f64, root_gap_mm: f64, cap: f64| {
         let flare = Flare { round, radius_mm, depth_mm, root_gap_mm };
@@ -221,9 +210,9 @@ fn flare_part(view: &View<'_>, joint: &Joint, shape: Stated9692) -> Result<WeldS
         flare.area_mm2().and_then(|area| Ok(area + bow?)).map_err(|error| error.to_string())
     };
     let area_mm2 = Spread {
-        low: area(radius.low(), depth.low().min(radius.low()), gap.low(), cap.low())?,
+        low: area(radius.low, depth.low.min(radius.low), gap.low, cap.low)?,
         middle: area(radius.middle(), depth.middle(), gap.middle(), cap.middle())?,
-        high: area(radius.high(), depth.high(), gap.high(), cap.high())?,
+        high: area(radius.high, depth.high, gap.high, cap.high)?,
     };
     Ok(WeldSection { area_mm2, formulas: vec![flare::FLARE_AREA, groove::REINFORCEMENT], assumptions })
 }

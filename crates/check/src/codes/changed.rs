@@ -1,15 +1,16 @@
 //! A value that differs between two revisions, as a code judges whether it is a change of a variable.
 
+use seamwright_calc::band::below;
 use std::cell::RefCell;
 use std::collections::HashMap;
 
-use seamwright_handbook::{SourceRef, base_metals, filler_classes, positions};
+use seamwright_handbook::{Band, SourceRef, base_metals, filler_classes, positions};
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity;
 use seamwright_weld::View;
 
 use super::range::Effect;
-use super::summary::{Ends, ProcessSummary, Summary};
+use super::summary::{ProcessSummary, Summary};
 
 /// The two documents, with what judging them needs.
 pub struct Pair<'d> {
@@ -28,7 +29,7 @@ pub struct Pair<'d> {
 }
 
 /// Lowest and highest heat of processes before and after, where both are stated.
-pub type Heats = RefCell<HashMap<(String, bool), Option<(Ends, Ends)>>>;
+pub type Heats = RefCell<HashMap<(String, bool), Option<(Band, Band)>>>;
 
 /// What a change of a key means under a code.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,11 +83,11 @@ pub struct Changed<'c> {
 
 impl Changed<'_> {
     /// The old and the new figures in one unit, where both are quantities.
-    pub(super) fn figures(&self, unit: Option<&str>) -> Option<(Ends, Ends)> {
+    pub(super) fn figures(&self, unit: Option<&str>) -> Option<(Band, Band)> {
         let (old, new) = (self.old?, self.new?);
         let unit = unit.or_else(|| quantity::unit_of(new))?;
-        let ends = |text: &str| Some(quantity::convert(text, unit).ok()?.ends());
-        Some((ends(old)?, ends(new)?))
+        let band = |text: &str| Some(Band::of(quantity::convert(text, unit).ok()?.ends()));
+        Some((band(old)?, band(new)?))
     }
 
     /// A value that comes or goes counts; figures count where they leave the old range.
@@ -96,12 +97,14 @@ impl Changed<'_> {
 
     /// Whether a temperature falls by more than some kelvins.
     pub(super) fn lower_by_more(&self, degrees: f64) -> bool {
-        self.figures(Some("°C")).is_none_or(|(old, new)| beyond((old.0, None), (new.0, None), degrees, 0.0))
+        self.figures(Some("°C"))
+            .is_none_or(|(old, new)| beyond(Band::at_least(old.low), Band::at_least(new.low), degrees, 0.0))
     }
 
     /// Whether a temperature rises by more than some kelvins.
     pub(super) fn higher_by_more(&self, degrees: f64) -> bool {
-        self.figures(Some("°C")).is_none_or(|(old, new)| beyond((None, old.1), (None, new.1), 0.0, degrees))
+        self.figures(Some("°C"))
+            .is_none_or(|(old, new)| beyond(Band::at_most(old.high), Band::at_most(new.high), 0.0, degrees))
     }
 
     /// Whether a figure of a metal's row is not the same before and after; what is not known counts.
@@ -117,7 +120,7 @@ impl Changed<'_> {
     }
 
     /// Lowest and highest arc energy or heat input of the process over its runs before and after, where both are stated.
-    pub(super) fn heat(&self, with_efficiency: bool) -> Option<(Ends, Ends)> {
+    pub(super) fn heat(&self, with_efficiency: bool) -> Option<(Band, Band)> {
         let key = (self.process.to_owned(), with_efficiency);
         if let Some(found) = self.pair.heats.borrow().get(&key) {
             return *found;
@@ -135,7 +138,7 @@ impl Changed<'_> {
 
     /// Whether the highest arc energy of the process rises, or is not stated.
     pub(super) fn more_energy(&self) -> bool {
-        self.heat(false).is_none_or(|(old, new)| beyond((None, old.1), (None, new.1), 0.0, 0.0))
+        self.heat(false).is_none_or(|(old, new)| beyond(Band::at_most(old.high), Band::at_most(new.high), 0.0, 0.0))
     }
 
     /// Whether the new list has positions that the old one has not.
@@ -156,16 +159,8 @@ fn differ<T: PartialEq>(old: Option<&T>, new: Option<&T>) -> bool {
 }
 
 /// Whether the new range reaches beyond the old one by more than a slack at either end.
-pub(super) fn beyond(old: Ends, new: Ends, below: f64, above: f64) -> bool {
-    let lower = match (old.0, new.0) {
-        (Some(old), Some(new)) => new < old - below - 1e-9,
-        (Some(_), None) => true,
-        (None, _) => false,
-    };
-    let higher = match (old.1, new.1) {
-        (Some(old), Some(new)) => new > old + above + 1e-9,
-        (Some(_), None) => true,
-        (None, _) => false,
-    };
-    lower || higher
+pub(super) fn beyond(old: Band, new: Band, by_below: f64, by_above: f64) -> bool {
+    // An end that is no longer stated reaches beyond any.
+    let lower = |old: f64, new: f64, by: f64| old.is_finite() && (new.is_infinite() || below(new, old - by));
+    lower(old.low, new.low, by_below) || lower(-old.high, -new.high, by_above)
 }

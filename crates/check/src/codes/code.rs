@@ -1,6 +1,6 @@
 //! What a code is to the rest of the program: [`Code`], which the folder of each code implements.
 
-use seamwright_handbook::{Rule, Size, SourceRef, code_scope};
+use seamwright_handbook::{Band, Rule, Size, SourceRef, code_scope};
 use seamwright_model::procedure::Joint;
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Date;
@@ -11,7 +11,7 @@ use seamwright_weld::view::Metal;
 use super::asks::{self, Item};
 use super::changed::{Changed, Classified};
 use super::range::{Bounds, Qualified};
-use super::summary::{Ends, ProcessSummary, Summary, Value};
+use super::summary::{ProcessSummary, Summary, Value};
 use super::words::own_name;
 
 /// A code of qualification.
@@ -95,7 +95,7 @@ pub trait Code: Sync {
     }
 
     /// The heat of a process as it counts it.
-    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
+    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Band>] {
         &process.arc_energy
     }
 

@@ -2,6 +2,8 @@
 
 use std::borrow::Borrow;
 
+use seamwright_handbook::qualified::Span;
+
 use super::qualify::Qualification;
 use super::range::{Bounds, Qualified, THICKER_MEMBER};
 use super::summary::Summary;
@@ -144,22 +146,19 @@ fn alike(one: &Qualification, other: &Qualification, process: Option<&str>) -> b
 /// Two ranges as one; `None` where a gap lies between them.
 fn joined(one: &Bounds, other: &Bounds) -> Option<Bounds> {
     match (one, other) {
-        (
-            Bounds::Span { low: l1, high: h1, unit, exclusive: e1 },
-            Bounds::Span { low: l2, high: h2, unit: u2, exclusive: e2 },
-        ) if unit == u2 => {
-            let touches = |low: &Option<f64>, high: &Option<f64>| match (low, high) {
-                (Some(low), Some(high)) => low <= high,
-                _ => true,
-            };
-            let low = l1.zip(*l2).map(|(a, b)| a.min(b));
-            let high = h1.zip(*h2).map(|(a, b)| a.max(b));
+        (Bounds::Span { span: own, exclusive: e1 }, Bounds::Span { span: its, exclusive: e2 })
+            if own.unit == its.unit =>
+        {
+            let band = own.band.hull(its.band);
             // An end lies outside where each range that ends there leaves it out.
-            let out = |end: Option<f64>, one: (&Option<f64>, bool), other: (&Option<f64>, bool)| {
-                end.is_some() && (*one.0 != end || one.1) && (*other.0 != end || other.1)
+            let out = |end: f64, one: (f64, bool), other: (f64, bool)| {
+                let left = |(own, out): (f64, bool)| own.total_cmp(&end).is_ne() || out;
+                end.is_finite() && left(one) && left(other)
             };
-            let exclusive = (out(low, (l1, e1.0), (l2, e2.0)), out(high, (h1, e1.1), (h2, e2.1)));
-            (touches(l1, h2) && touches(l2, h1)).then_some(Bounds::Span { low, high, unit, exclusive })
+            let low = out(band.low, (own.band.low, e1.0), (its.band.low, e2.0));
+            let high = out(band.high, (own.band.high, e1.1), (its.band.high, e2.1));
+            let span = Span { band, unit: own.unit };
+            own.band.overlap(its.band).map(|_| Bounds::Span { span, exclusive: (low, high) })
         }
         (Bounds::Set(one), Bounds::Set(other)) => {
             let mut words = one.clone();

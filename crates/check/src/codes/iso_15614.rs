@@ -1,8 +1,9 @@
 //! What the parts of ISO 15614 have in common: the range of each variable over the tables of a part.
 
+use seamwright_calc::band::SLACK;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{Row as RangeRow, Span, Variable, variables_of};
-use seamwright_handbook::{Rule, positions, rule};
+use seamwright_handbook::{Band, Rule, positions, rule};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::test_record::{TestMethod, TestRecord};
 use seamwright_weld::view::Metal;
@@ -10,7 +11,7 @@ use seamwright_weld::view::Metal;
 use super::changed::{Changed, Classified, beyond};
 use super::code::{Keyed, Refusal};
 use super::range::{Bounds, Effect, Qualified, without_cap};
-use super::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
+use super::summary::{ProcessSummary, Summary, Treatment, Value};
 use super::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
 
 /// The row of a quantity that a tested value (mm) covers, by edition and level and whether one run made the weld.
@@ -47,9 +48,8 @@ pub(super) fn label(metal: &Metal<'_>) -> String {
 
 /// A range by a row of a table.
 fn sized(variable: &'static str, (span, row): (Span, &RangeRow), tested: f64) -> Qualified {
-    let mut range =
-        Qualified::span(variable, &clause(&row.origin), (span.low, span.high), "mm", row.origin.source_ref())
-            .tested(format!("{} mm", figure(tested)));
+    let mut range = Qualified::span(variable, &clause(&row.origin), span.band, "mm", row.origin.source_ref())
+        .tested(format!("{} mm", figure(tested)));
     range.note = row.origin.doubt.map(str::to_owned);
     range
 }
@@ -148,7 +148,7 @@ impl Part {
 
     /// Thickness of a butt weld: of the parent metal and of each process's deposit.
     fn butt(&self, record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
-        let Some(coupon) = tested.thinnest().and_then(|value| value.value.0) else { return };
+        let Some(coupon) = tested.thinnest().and_then(|value| value.value.low_end()) else { return };
         let of = |variable: &'static str, thickness: f64| {
             let found = self.size("butt-thickness", thickness, tested)?;
             let mut range = sized(variable, found, thickness);
@@ -156,10 +156,11 @@ impl Part {
             if let Some(rule) = self.rule("impact-thickness")
                 && tested.toughness
                 && !tested_impact
-                && found.1.tested_up_to_mm.is_some_and(|up_to| (up_to - rule.value.high).abs() < 1e-9)
-                && let Bounds::Span { high: Some(high), .. } = &mut range.bounds
+                && found.1.tested_up_to_mm.is_some_and(|up_to| (up_to - rule.value.high).abs() < SLACK)
+                && let Bounds::Span { span: Span { band, .. }, .. } = &mut range.bounds
+                && band.high.is_finite()
             {
-                *high = f64::min(*high, rule.value.high);
+                band.high = f64::min(band.high, rule.value.high);
                 range.note = Some("impact energy is asked for and was not tested".to_owned());
             }
             Some(range)
@@ -172,7 +173,7 @@ impl Part {
         }
         let alone = tested.processes.len() == 1;
         for process in &tested.processes {
-            let deposit = process.deposit.as_ref().and_then(|value| value.value.0).or(alone.then_some(coupon));
+            let deposit = process.deposit.as_ref().and_then(|value| value.value.low_end()).or(alone.then_some(coupon));
             let Some(deposit) = deposit else { continue };
             let range = if self.level_1() {
                 base.clone().map(|base| self.deposit_of_level_1(base, deposit))
@@ -181,8 +182,8 @@ impl Part {
             };
             ranges.extend(range.map(|mut range| {
                 // The deposit of one process among several may be as thin as the joint allows.
-                if let Bounds::Span { low, .. } = &mut range.bounds {
-                    *low = low.filter(|_| alone);
+                if let (Bounds::Span { span, .. }, false) = (&mut range.bounds, alone) {
+                    span.band.low = f64::NEG_INFINITY;
                 }
                 range.process(&process.name)
             }));
@@ -190,18 +191,18 @@ impl Part {
     }
 
     /// A deposit under level 1: a thin one by its own thickness, else as the parent metal.
-    fn deposit_of_level_1(&self, base: Qualified, deposit: f64) -> Qualified {
+    fn deposit_of_level_1(&self, mut base: Qualified, deposit: f64) -> Qualified {
         let thin = self.rule("thin-deposit").filter(|rule| deposit < rule.value.low);
         let most = thin.and_then(|_| self.rule("thin-deposit-factor")).map(|rule| rule.value.high * deposit);
-        let Bounds::Span { low, high, unit, .. } = base.bounds else { return base };
-        let bounds = Bounds::of(low, most.or(high), unit);
-        Qualified { variable: "deposit_thickness", bounds, ..base }.tested(format!("{} mm", figure(deposit)))
+        let Bounds::Span { span: Span { band, .. }, .. } = &mut base.bounds else { return base };
+        band.high = most.unwrap_or(band.high);
+        Qualified { variable: "deposit_thickness", ..base }.tested(format!("{} mm", figure(deposit)))
     }
 
     /// Thickness and throat of a fillet weld.
     fn fillet(&self, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
-        let thickness = tested.thinnest().and_then(|value| value.value.0);
-        let throat = tested.throat.as_ref().and_then(|value| value.value.0);
+        let thickness = tested.thinnest().and_then(|value| value.value.low_end());
+        let throat = tested.throat.as_ref().and_then(|value| value.value.low_end());
         for (quantity, variable, size) in
             [("fillet-thickness", "base_metal_thickness", thickness), ("fillet-throat", "throat_thickness", throat)]
         {
@@ -212,7 +213,7 @@ impl Part {
 
     /// Outside diameter; plate covers pipe from a size on.
     fn diameter(&self, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
-        let smallest = tested.diameter.iter().filter_map(|value| value.value.0).reduce(f64::min);
+        let smallest = tested.diameter.iter().filter_map(|value| value.value.low_end()).reduce(f64::min);
         if let Some(diameter) = smallest {
             let found = self.size("outside-diameter", diameter, tested);
             ranges.extend(found.map(|found| sized("outside_diameter", found, diameter)));
@@ -225,7 +226,7 @@ impl Part {
             && tested.positions.iter().all(|position| matches!(position.value.as_str(), "PA" | "PC" | "1G" | "2G"));
         let rule = self.rule(if flat { "plate-covers-rotated-pipe" } else { "plate-covers-pipe" });
         let range = rule.map(|rule| {
-            let ends = (Some(rule.value.low), None);
+            let ends = Band::at_least(rule.value.low);
             Qualified::span("outside_diameter", &clause(&rule.origin), ends, "mm", rule.origin.source_ref())
                 .tested("plate")
         });
@@ -289,18 +290,19 @@ impl Part {
         hardness: bool,
         ranges: &mut Vec<Qualified>,
     ) {
-        let Some((low, high)) = ProcessSummary::hull(&process.heat_input) else { return };
+        let Some(hull) = ProcessSummary::hull(&process.heat_input) else { return };
         let (Some(upper), Some(lower)) = (self.rule("heat-input-upper"), self.rule("heat-input-lower")) else {
             return;
         };
-        let high = high.filter(|_| tested.toughness).map(|high| high * upper.value.high);
-        let low = low.filter(|_| hardness).map(|low| low * lower.value.low);
-        if high.is_none() && low.is_none() {
+        let high = hull.high_end().filter(|_| tested.toughness).map(|high| high * upper.value.high);
+        let low = hull.low_end().filter(|_| hardness).map(|low| low * lower.value.low);
+        let band = Band::of((low, high));
+        if band == Band::ANY {
             return;
         }
         let stated = distinct(&process.heat_input, |heat| heat.stated.clone()).join(", ");
         ranges.push(
-            Qualified::span("heat_input", &clause(&upper.origin), (low, high), "kJ/mm", upper.origin.source_ref())
+            Qualified::span("heat_input", &clause(&upper.origin), band, "kJ/mm", upper.origin.source_ref())
                 .process(&process.name)
                 .tested(stated)
                 .effect(Effect::Supplementary)
@@ -334,29 +336,29 @@ impl Part {
     }
 
     fn temperatures(&self, tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
-        let span = |variable: &'static str, ends: Ends, value: &Value<Ends>| {
+        let span = |variable: &'static str, ends: Band, value: &Value<Band>| {
             let row = self.variable(variable)?;
             let range = Qualified::span(variable, row.paragraph, ends, "°C", row.origin.source_ref());
             Some(range.tested(value.stated.clone()))
         };
         if let (Some(value), Some(rule)) = (&tested.preheating, self.rule("preheat-decrease"))
-            && let Some(low) = value.value.0.or(value.value.1)
+            && let Some(low) = value.value.closed().low_end()
         {
             let least = least_preheat(low - rule.value.high, "°C");
-            ranges.extend(span("preheating", (Some(least), None), value));
+            ranges.extend(span("preheating", Band::at_least(least), value));
         }
         if let (Some(value), Some(rule)) = (&tested.interpass, self.rule("interpass-increase"))
-            && let Some(high) = value.value.1.or(value.value.0)
+            && let Some(high) = value.value.closed().high_end()
         {
-            ranges.extend(span("interpass", (None, Some(high + rule.value.high)), value));
+            ranges.extend(span("interpass", Band::at_most(high + rule.value.high), value));
         }
         let Some(value) = &tested.treatment else { return };
         let words = self.named("post_weld_heat_treatment", vec![treatment_word(&value.value)]);
         ranges.extend(words.map(|range| range.tested(value.stated.clone())));
-        if let (Treatment::Held((Some(low), Some(high)), _), Some(rule)) =
-            (&value.value, self.rule("heat-treatment-tolerance"))
+        if let (Treatment::Held(held, _), Some(rule)) = (&value.value, self.rule("heat-treatment-tolerance"))
+            && let Some(held) = held.bounded()
         {
-            let ends = (Some(low - rule.value.high), Some(high + rule.value.high));
+            let ends = Band::new(held.low - rule.value.high, held.high + rule.value.high);
             let source = rule.origin.source_ref();
             ranges.push(
                 Qualified::span("holding_temperature", &clause(&rule.origin), ends, "°C", source)

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::{self, Row as RangeRow, Span};
-use seamwright_handbook::{Origin, Rule, SourceRef, positions, rule};
+use seamwright_handbook::{Band, Origin, Rule, SourceRef, positions, rule};
 use seamwright_model::procedure::Progression;
 use seamwright_model::shop::{Layers, Product, WelderTest};
 use seamwright_model::stated::Date;
@@ -76,7 +76,7 @@ impl Part {
     /// Thickness, outside diameter and product.
     fn sizes(&self, test: &WelderTest, groove: bool, ranges: &mut Vec<Qualified>) {
         let sized = |variable, (span, row): (Span, &RangeRow), tested: f64| {
-            let ends = (span.low, span.high);
+            let ends = span.band;
             let mut range = Qualified::span(variable, &clause(&row.origin), ends, "mm", row.origin.source_ref())
                 .tested(format!("{} mm", figure(tested)));
             range.note = row.condition.map(str::to_owned);
@@ -90,7 +90,7 @@ impl Part {
         let product = test.product.unwrap_or(if diameter.is_some() { Product::Pipe } else { Product::Plate });
         let from = |name: &str, variable: &'static str| {
             let rule = self.rule(name)?;
-            let ends = (Some(rule.value.low), None);
+            let ends = Band::at_least(rule.value.low);
             let range = Qualified::span(variable, &clause(&rule.origin), ends, "mm", rule.origin.source_ref());
             Some(range.tested("plate"))
         };

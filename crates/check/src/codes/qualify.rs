@@ -1,5 +1,6 @@
 //! From a test record the qualified range of every variable that its code names.
 
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Finding;
 use seamwright_model::procedure::{CodeName, WeldType};
@@ -9,7 +10,7 @@ use seamwright_weld::View;
 use super::code::Refusal;
 use super::list::{of, title};
 use super::range::Qualified;
-use super::summary::{Ends, Summary, Value};
+use super::summary::{Summary, Value};
 
 /// What a test record qualifies.
 #[derive(Debug, Clone, PartialEq)]
@@ -148,8 +149,8 @@ fn gaps(record: &TestRecord, summary: &Summary<'_>) -> Vec<Refusal> {
     refusals
 }
 
-fn single(value: &Value<Ends>, what: &str, refusals: &mut Vec<Refusal>) {
-    if value.value.0.is_none() || value.value.0 != value.value.1 {
+fn single(value: &Value<Band>, what: &str, refusals: &mut Vec<Refusal>) {
+    if !value.value.is_single() {
         refusals.push(Refusal::new(
             value.pointer.clone(),
             format!("{} is no single value; a record states {what}", value.stated),
@@ -161,9 +162,12 @@ fn single(value: &Value<Ends>, what: &str, refusals: &mut Vec<Refusal>) {
 /// Message, place and hint where the deposits of the processes contradict the coupon's thickness.
 pub(crate) fn thickness_contradiction(summary: &Summary<'_>) -> Option<(String, String, String)> {
     let full = summary.weld.is_none_or(|weld| weld == WeldType::Groove) && summary.view.full_penetration();
-    let coupon = summary.thinnest()?.value.0?;
-    let deposits: Option<Vec<f64>> =
-        summary.processes.iter().map(|process| process.deposit.as_ref().and_then(|deposit| deposit.value.0)).collect();
+    let coupon = summary.thinnest()?.value.low_end()?;
+    let deposits: Option<Vec<f64>> = summary
+        .processes
+        .iter()
+        .map(|process| process.deposit.as_ref().and_then(|deposit| deposit.value.low_end()))
+        .collect();
     let sum: f64 = deposits.filter(|deposits| !deposits.is_empty())?.iter().sum();
     let share = seamwright_handbook::coupon_tests::DEPOSIT_SUM.value;
     if !full || share.contains(sum / coupon) {

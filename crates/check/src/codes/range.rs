@@ -1,8 +1,9 @@
 //! The qualified range of a variable, and what leaving it means.
 
-use seamwright_handbook::measure::{self, figure};
+use seamwright_calc::band::{above, below};
+use seamwright_handbook::measure;
 use seamwright_handbook::qualified::{Category, Span};
-use seamwright_handbook::{Inches, SourceRef};
+use seamwright_handbook::{Band, SourceRef};
 
 /// What a change of a variable outside its range means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -41,12 +42,8 @@ impl Effect {
 pub enum Bounds {
     /// From low to high in a unit; an open end has no limit.
     Span {
-        /// Lowest value.
-        low: Option<f64>,
-        /// Highest value.
-        high: Option<f64>,
-        /// Unit of both.
-        unit: &'static str,
+        /// The values and their unit.
+        span: Span,
         /// Whether the lowest and the highest value themselves lie outside.
         exclusive: (bool, bool),
     },
@@ -83,55 +80,33 @@ pub struct Qualified {
 
 impl Bounds {
     /// From low to high, the ends included.
-    pub(super) fn of(low: Option<f64>, high: Option<f64>, unit: &'static str) -> Self {
-        Self::Span { low, high, unit, exclusive: (false, false) }
+    fn of(span: Span) -> Self {
+        Self::Span { span: Span { band: span.band.map(clean), ..span }, exclusive: (false, false) }
     }
 
     /// The same with ends that lie outside themselves; nothing else of words.
     fn excluding(self, ends: (bool, bool)) -> Self {
         match self {
-            Self::Span { low, high, unit, .. } => Self::Span { low, high, unit, exclusive: ends },
+            Self::Span { span, .. } => Self::Span { span, exclusive: ends },
             words => words,
         }
     }
 
     /// Whether figures in the unit of the range lie within; an end that is not stated does not leave it.
-    pub(super) fn holds(&self, from: Option<f64>, to: Option<f64>) -> bool {
-        // A conversion between units may leave the last digit off.
-        let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
-        let Self::Span { low, high, exclusive, .. } = self else { return true };
-        let above = |low: f64, own: f64| if exclusive.0 { own > low + slack(low) } else { own >= low - slack(low) };
-        let below =
-            |high: f64, own: f64| if exclusive.1 { own < high - slack(high) } else { own <= high + slack(high) };
-        low.zip(from).is_none_or(|(low, own)| above(low, own))
-            && high.zip(to).is_none_or(|(high, own)| below(high, own))
+    pub(super) fn holds(&self, own: Band) -> bool {
+        let Self::Span { span: Span { band, .. }, exclusive } = self else { return true };
+        let reaches = |own: f64, low: f64, out: bool| if out { above(own, low) } else { !below(own, low) };
+        own.low_end().is_none_or(|low| reaches(low, band.low, exclusive.0))
+            && own.high_end().is_none_or(|high| reaches(-high, -band.high, exclusive.1))
     }
 
     /// The range in words: "5-52.4 mm", "250 °C maximum", "1.1, 1.2".
     pub fn text(&self) -> String {
         match self {
-            Self::Span { low: Some(low), high: None, unit, exclusive: (true, _) } => {
-                format!("over {}", measure::length_text(*low, unit))
-            }
-            Self::Span { low: None, high: Some(high), unit, exclusive: (_, true) } => {
-                format!("under {}", measure::length_text(*high, unit))
-            }
-            Self::Span { low, high, unit: unit @ "in", .. } => {
-                let text = |end: &f64| Inches(*end).to_string();
-                match (low.as_ref().map(text), high.as_ref().map(text)) {
-                    (Some(low), Some(high)) if low == high => format!("{low} {unit}"),
-                    (Some(low), Some(high)) => format!("{low} to {high} {unit}"),
-                    (Some(low), None) => format!("{low} {unit} minimum"),
-                    (None, Some(high)) => format!("{high} {unit} maximum"),
-                    (None, None) => "no limit".to_owned(),
-                }
-            }
-            Self::Span { low, high, unit, .. } => match (low, high) {
-                (Some(low), Some(high)) if (low - high).abs() < f64::EPSILON => format!("{} {unit}", figure(*low)),
-                (Some(low), Some(high)) => format!("{}-{} {unit}", figure(*low), figure(*high)),
-                (Some(low), None) => format!("{} {unit} minimum", figure(*low)),
-                (None, Some(high)) => format!("{} {unit} maximum", figure(*high)),
-                (None, None) => "no limit".to_owned(),
+            Self::Span { span, exclusive } => match (span.band.low_end(), span.band.high_end()) {
+                (Some(low), None) if exclusive.0 => format!("over {}", measure::length_text(low, span.unit)),
+                (None, Some(high)) if exclusive.1 => format!("under {}", measure::length_text(high, span.unit)),
+                _ => span.text(),
             },
             Self::Set(words) => words.join(", "),
             Self::All => "all".to_owned(),
@@ -141,8 +116,9 @@ impl Bounds {
     /// The same without an upper limit, and with its lower one where that is kept; nothing for words.
     pub(super) fn uncapped(&self, keep_low: bool) -> Option<Self> {
         match self {
-            Self::Span { low, unit, exclusive, .. } => {
-                Some(Self::Span { low: low.filter(|_| keep_low), high: None, unit, exclusive: (exclusive.0, false) })
+            Self::Span { span, exclusive } => {
+                let band = if keep_low { Band::at_least(span.band.low) } else { Band::ANY };
+                Some(Self::Span { span: Span { band, ..*span }, exclusive: (exclusive.0, false) })
             }
             Self::Set(_) | Self::All => None,
         }
@@ -153,23 +129,22 @@ impl Qualified {
     pub(super) fn span(
         variable: &'static str,
         reference: &str,
-        (low, high): (Option<f64>, Option<f64>),
+        band: Band,
         unit: &'static str,
         source: SourceRef,
     ) -> Self {
-        Self::new(variable, reference, Bounds::of(low.map(clean), high.map(clean), unit), source)
+        Self::new(variable, reference, Bounds::of(Span { band, unit }), source)
     }
 
     /// A range of sizes that the code prints in two units.
     pub(super) fn sizes(variable: &'static str, reference: &str, own: Span, other: Span, source: SourceRef) -> Self {
-        let bounds = |span: Span| Bounds::of(span.low.map(clean), span.high.map(clean), span.unit);
-        let range = Self::new(variable, reference, bounds(own), source);
-        Self { other: (own.unit != other.unit).then(|| bounds(other)), ..range }
+        let range = Self::new(variable, reference, Bounds::of(own), source);
+        Self { other: (own.unit != other.unit).then(|| Bounds::of(other)), ..range }
     }
 
     /// The range in the unit that a value is stated in, where the code prints it.
     pub fn bounds_for(&self, customary: bool) -> &Bounds {
-        let of = |bounds: &Bounds| matches!(bounds, Bounds::Span { unit: "in" | "°F", .. });
+        let of = |bounds: &Bounds| matches!(bounds, Bounds::Span { span: Span { unit: "in" | "°F", .. }, .. });
         match &self.other {
             Some(other) if of(&self.bounds) != customary && of(other) == customary => other,
             _ => &self.bounds,
@@ -251,7 +226,7 @@ pub(crate) const THICKER_MEMBER: &str = "thicker_member_thickness";
 
 /// The thicker of two members of unequal thickness, where it has no upper limit.
 pub(super) fn without_cap(reference: &str, source: SourceRef, tested: &str) -> Qualified {
-    Qualified::span(THICKER_MEMBER, reference, (None, None), "mm", source)
+    Qualified::span(THICKER_MEMBER, reference, Band::ANY, "mm", source)
         .tested(tested)
         .note("where members differ in thickness, and the thinner one lies within base metal thickness")
 }

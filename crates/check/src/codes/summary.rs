@@ -1,8 +1,9 @@
 //! The variables of a procedure or a test record as codes see them, each with its place.
 
 use seamwright_handbook::filler_classes::{self, Row as FillerRow};
+use seamwright_handbook::measure::{self, band};
 use seamwright_handbook::positions;
-use seamwright_handbook::{Size, measure};
+use seamwright_handbook::{Band, Size};
 use seamwright_model::procedure::{
     BackingType, Key, Mechanization, ParentMetal, Polarity, Progression, Settings, TransferMode, WeldType, keys,
     toughness,
@@ -15,9 +16,6 @@ use seamwright_model::stated::{OrNone, Stated};
 use seamwright_weld::view::{At, Metal, gas_row};
 use seamwright_weld::{RunView, View, heat};
 
-/// Lowest and highest figure; `None` where the end is open.
-pub type Ends = (Option<f64>, Option<f64>);
-
 /// A value, as it is written, and where.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Value<T> {
@@ -29,10 +27,10 @@ pub struct Value<T> {
     pub pointer: String,
 }
 
-impl Value<Ends> {
+impl Value<Band> {
     /// A stated range as figures, with its place.
     pub fn of<Q: Quantity>(range: &Range<Q>, figure: impl Fn(Q) -> f64, pointer: String) -> Self {
-        Self { value: ends(range, figure), stated: range.spelled().to_owned(), pointer }
+        Self { value: band(range, figure), stated: range.spelled().to_owned(), pointer }
     }
 
     /// A stated length in its own unit: the lower end of a range.
@@ -55,7 +53,7 @@ pub enum Treatment {
     /// None on purpose.
     None,
     /// Holding temperature in °C and time in minutes, where they are stated.
-    Held(Ends, Ends),
+    Held(Band, Band),
 }
 
 /// The variables of a document.
@@ -63,23 +61,23 @@ pub struct Summary<'d> {
     /// The document.
     pub view: &'d View<'d>,
     /// Thickness of each metal, mm.
-    pub thickness: Vec<Value<Ends>>,
+    pub thickness: Vec<Value<Band>>,
     /// Outside diameter of each metal, mm.
-    pub diameter: Vec<Value<Ends>>,
+    pub diameter: Vec<Value<Band>>,
     /// Kind of weld.
     pub weld: Option<WeldType>,
     /// Leg length of a fillet as a throat, or its throat, mm.
-    pub throat: Option<Value<Ends>>,
+    pub throat: Option<Value<Band>>,
     /// Positions by their codes.
     pub positions: Vec<Value<String>>,
     /// Whether every vertical position is welded downwards, where that is known.
     pub downward: Option<bool>,
     /// Preheating temperature, °C.
-    pub preheating: Option<Value<Ends>>,
+    pub preheating: Option<Value<Band>>,
     /// Interpass temperature, °C.
-    pub interpass: Option<Value<Ends>>,
+    pub interpass: Option<Value<Band>>,
     /// Longest time between runs, min.
-    pub between: Option<Value<Ends>>,
+    pub between: Option<Value<Band>>,
     /// Post-weld heat treatment.
     pub treatment: Option<Value<Treatment>>,
     /// Whether impact tests are asked for.
@@ -100,14 +98,14 @@ pub struct Figure {
     /// `A`, `V`, `mm/min`, `L/min` or `mm`.
     pub unit: &'static str,
     /// What is stated, from the least to the most of all runs, and in the words of each.
-    pub value: Value<Ends>,
+    pub value: Value<Band>,
     /// What is stated, each at its place.
-    pub each: Vec<Value<Ends>>,
+    pub each: Vec<Value<Band>>,
 }
 
 impl Figure {
     /// What is stated at several places; nothing where none is.
-    fn of(variable: &'static str, key: &'static str, unit: &'static str, each: Vec<Value<Ends>>) -> Option<Self> {
+    fn of(variable: &'static str, key: &'static str, unit: &'static str, each: Vec<Value<Band>>) -> Option<Self> {
         let hull = ProcessSummary::hull(&each)?;
         let mut words: Vec<&str> = Vec::new();
         for own in &each {
@@ -130,7 +128,7 @@ pub struct ProcessSummary<'d> {
     /// JSON pointer of its block, or of its first run.
     pub pointer: String,
     /// Thickness of its deposit, mm.
-    pub deposit: Option<Value<Ends>>,
+    pub deposit: Option<Value<Band>>,
     /// Largest thickness of one run, where runs state it.
     pub thickest_run: Option<Size>,
     /// Fillers by designation, with the handbook's row.
@@ -144,9 +142,9 @@ pub struct ProcessSummary<'d> {
     /// Degree of mechanization.
     pub mechanization: Vec<Value<Mechanization>>,
     /// Heat input with the thermal efficiency, kJ/mm.
-    pub heat_input: Vec<Value<Ends>>,
+    pub heat_input: Vec<Value<Band>>,
     /// Arc energy without it, kJ/mm.
-    pub arc_energy: Vec<Value<Ends>>,
+    pub arc_energy: Vec<Value<Band>>,
     /// Other figures.
     pub figures: Vec<Figure>,
     runs: Vec<&'d RunView<'d>>,
@@ -184,9 +182,9 @@ impl<'d> Summary<'d> {
     }
 
     /// The thinnest stated thickness, mm, with its place.
-    pub fn thinnest(&self) -> Option<&Value<Ends>> {
+    pub fn thinnest(&self) -> Option<&Value<Band>> {
         self.thickness.iter().min_by(|one, other| {
-            let low = |value: &Value<Ends>| value.value.0.or(value.value.1).unwrap_or(f64::INFINITY);
+            let low = |value: &Value<Band>| value.value.closed().low;
             low(one).total_cmp(&low(other))
         })
     }
@@ -216,26 +214,13 @@ impl<'d> ProcessSummary<'d> {
     }
 
     /// The hull of several stated ranges.
-    pub fn hull(values: &[Value<Ends>]) -> Option<Ends> {
-        let lows: Option<Vec<f64>> = values.iter().map(|value| value.value.0).collect();
-        let highs: Option<Vec<f64>> = values.iter().map(|value| value.value.1).collect();
-        if values.is_empty() {
-            return None;
-        }
-        Some((
-            lows.and_then(|lows| lows.into_iter().reduce(f64::min)),
-            highs.and_then(|highs| highs.into_iter().reduce(f64::max)),
-        ))
+    pub fn hull(values: &[Value<Band>]) -> Option<Band> {
+        values.iter().map(|own| own.value).reduce(Band::hull)
     }
 }
 
-/// The ends of a range as figures.
-pub fn ends<Q: Quantity>(range: &Range<Q>, figure: impl Fn(Q) -> f64) -> Ends {
-    (range.low().map(&figure), range.high().map(&figure))
-}
-
 /// Throat of a fillet; a leg counts as √2 throats.
-fn throat(view: &View<'_>) -> Option<Value<Ends>> {
+fn throat(view: &View<'_>) -> Option<Value<Band>> {
     let size = view.procedure.weld_size.as_ref()?.value()?;
     let of = |value: &Option<Stated<Range<Length>>>, key: &str, per: f64| {
         let range = value.as_ref()?.value()?;
@@ -270,7 +255,7 @@ fn downward(view: &View<'_>) -> Option<bool> {
     })
 }
 
-fn between(view: &View<'_>) -> Option<Value<Ends>> {
+fn between(view: &View<'_>) -> Option<Value<Band>> {
     let range = view.procedure.temperatures.as_ref()?.time_between_runs.as_ref()?.value()?;
     Some(Value::of(range, Duration::minutes, "/temperatures/time_between_runs".to_owned()))
 }
@@ -287,8 +272,8 @@ fn treatment(view: &View<'_>) -> Option<Value<Treatment>> {
             let words = [temperature.map(|range| range.spelled()), time.map(|range| range.spelled())];
             Some(Value {
                 value: Treatment::Held(
-                    temperature.map_or((None, None), |range| ends(range, Temperature::celsius)),
-                    time.map_or((None, None), |range| ends(range, Duration::minutes)),
+                    temperature.map_or(Band::ANY, |range| band(range, Temperature::celsius)),
+                    time.map_or(Band::ANY, |range| band(range, Duration::minutes)),
                 ),
                 stated: words.into_iter().flatten().collect::<Vec<_>>().join(", "),
                 pointer,
@@ -378,8 +363,8 @@ fn process<'d>(view: &'d View<'d>, name: String, number: String, pointer: String
     let mut arc_energy = Vec::new();
     for run in &runs {
         let Some(heat) = heat::of(run) else { continue };
-        let place = |range: seamwright_handbook::Band| Value {
-            value: (Some(range.low), Some(range.high)),
+        let place = |range: Band| Value {
+            value: range,
             stated: crate::rule::range_text(range, "kJ/mm"),
             pointer: run.pointer(),
         };
@@ -438,7 +423,7 @@ impl<'d> Gather<'_, 'd> {
         found
     }
 
-    fn quantity<Q: Quantity>(&self, key: &Key<Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Ends>> {
+    fn quantity<Q: Quantity>(&self, key: &Key<Stated<Range<Q>>>, figure: impl Fn(Q) -> f64) -> Vec<Value<Band>> {
         let values = self.values(key, Stated::value).into_iter();
         values.map(|at| Value::of(at.value, &figure, at.pointer)).collect()
     }

@@ -1,5 +1,6 @@
 //! `exercises-longer-than-lesson`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::Lesson;
 use seamwright_model::quantity::Duration;
@@ -39,7 +40,7 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
     let turns = kit::turns(lesson);
     let needed = each * f64::from(turns);
     let open = whole - seconds(&lesson.without_welding).unwrap_or(0.0);
-    if needed > open * (1.0 + 1e-9) {
+    if above(needed, open) {
         let print = |seconds: f64| kit::time(seconds / 60.0);
         x.report(
             Severity::Error,

@@ -1,5 +1,6 @@
 //! `kit-short`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::Lesson;
@@ -49,7 +50,7 @@ fn examine(x: &mut Examiner<'_, Lesson>) {
 fn shortages(kit: &Kit, view: &View<'_>, shop: &Shop, shelf: &Stock) -> Vec<(String, String, String)> {
     let mut short = Vec::new();
     let mut compare = |what: &str, need: f64, have: f64, unit: &str| {
-        if need > have * (1.0 + 1e-9) {
+        if above(need, have) {
             let words = |amount: f64| format!("{} {unit}", figure(amount)).trim_end().to_owned();
             short.push((what.to_owned(), words(need), words(have)));
         }

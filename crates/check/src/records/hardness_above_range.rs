@@ -1,5 +1,6 @@
 //! `hardness-above-range`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
@@ -64,7 +65,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
             let high = Measured::parse(test.method, text).and_then(|own| own.ends().1);
             let pointer = format!("/tests/{index}/{key}");
             x.examined(&pointer);
-            if high.is_none_or(|own| own <= most + 1e-6) {
+            if high.is_none_or(|own| !above(own, most)) {
                 continue;
             }
             let state = if treated { "heat-treated" } else { "not heat-treated" };

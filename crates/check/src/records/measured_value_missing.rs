@@ -1,10 +1,11 @@
 //! `measured-value-missing`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::test_record::TestRecord;
 
-use crate::codes::summary::{Ends, Summary, Value};
+use crate::codes::summary::{Summary, Value};
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
@@ -104,10 +105,9 @@ fn missing(x: &mut Examiner<'_, TestRecord>, pointer: &str, what: &str) {
         .hint(format!("write `{key}:` as it was measured"));
 }
 
-fn single(x: &mut Examiner<'_, TestRecord>, value: &Value<Ends>) {
+fn single(x: &mut Examiner<'_, TestRecord>, value: &Value<Band>) {
     x.examined(&value.pointer);
-    let same = value.value.0.zip(value.value.1).is_some_and(|(low, high)| (low - high).abs() < f64::EPSILON);
-    if !same {
+    if !value.value.is_single() {
         x.report(Severity::Error, &value.pointer, format!("{} is no single measured value", value.stated))
             .stated(value.stated.clone())
             .hint("write the one value that was measured on the coupon");

@@ -1,5 +1,6 @@
 //! `result-contradicts-requirement`: explanation, cases, logic.
 
+use seamwright_calc::band::{Band, below};
 use seamwright_handbook::coupon_tests;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::{Severity, SourceRef};
@@ -84,7 +85,6 @@ fn verdict(test: &Test, asked: &Measured, allows_base_metal: bool) -> Option<(bo
     let measured: Option<Vec<Measured>> = texts.iter().map(|text| Measured::parse(test.method, text)).collect();
     let measured = measured.filter(|list| !list.is_empty())?;
     let (low, high, unit) = asked.ends();
-    let slack = |figure: f64| 1e-9 * figure.abs().max(1.0);
     if test.method == TestMethod::Impact && measured.len() > 1 {
         let lows: Vec<f64> = measured.iter().filter_map(|value| value.ends().0).collect();
         #[expect(clippy::cast_precision_loss, reason = "a few specimens")]
@@ -92,8 +92,8 @@ fn verdict(test: &Test, asked: &Measured, allows_base_metal: bool) -> Option<(bo
         let least = lows.iter().copied().fold(f64::INFINITY, f64::min);
         let rule = coupon_tests::IMPACT_SINGLE;
         let asked = low?;
-        let below = lows.iter().filter(|value| **value < asked).count();
-        let met = mean + slack(mean) >= asked && least >= asked * rule.value.low / 100.0 && below <= 1;
+        let under = lows.iter().filter(|value| **value < asked).count();
+        let met = !below(mean, asked) && least >= asked * rule.value.low / 100.0 && under <= 1;
         return Some((
             met,
             format!("mean {} {unit}, lowest {} {unit}", figure(mean), figure(least)),
@@ -111,8 +111,7 @@ fn verdict(test: &Test, asked: &Measured, allows_base_metal: bool) -> Option<(bo
     }
     let fails = |value: &Measured| {
         let (from, to, _) = value.ends();
-        low.zip(from).is_some_and(|(low, from)| from + slack(from) < low * allowed)
-            || high.zip(to).is_some_and(|(high, to)| to > high + slack(to))
+        Band::of((from, to)).outside(Band::of((low.map(|low| low * allowed), high))).either()
     };
     let worst = measured.iter().zip(&texts).find(|(value, _)| fails(value));
     let stated = worst.map_or_else(|| texts.join(", "), |(_, text)| (*text).to_owned());

@@ -26,12 +26,11 @@ fn examine(x: &mut Examiner<'_>) {
     let gas = x.view.procedure.backing_gas.as_ref().and_then(OrNone::value);
     let Some(range) = gas.and_then(|gas| gas.flow.as_ref()).and_then(Stated::value) else { return };
     let Some((limits, unit)) = limits(setting_limits::BACKING_FLOW, "") else { return };
-    let ends = (range.low().map(Flow::l_per_min), range.high().map(Flow::l_per_min));
     let grade = Grade {
         what: "backing gas flow",
         usual: Severity::Note,
         widest: Severity::Caution,
         hint: "write the flow while welding",
     };
-    hold(x, &Value { pointer: "/backing_gas/flow", stated: range.spelled(), ends }, &limits, unit, &grade);
+    hold(x, Value::of("/backing_gas/flow", range, Flow::l_per_min), &limits, unit, &grade);
 }

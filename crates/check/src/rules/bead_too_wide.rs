@@ -43,7 +43,6 @@ fn examine(x: &mut Examiner<'_>) {
             .map(Length::mm)
             .filter(|core| *core > 0.0);
         let Some(core) = core else { continue };
-        let ends = (width.value.low().map(|w| w.mm() / core), width.value.high().map(|w| w.mm() / core));
-        hold(x, &Value { pointer: &width.pointer, stated: width.value.spelled(), ends }, &limits, unit, &grade);
+        hold(x, Value::of(width.pointer, width.value, |w| w.mm() / core), &limits, unit, &grade);
     }
 }

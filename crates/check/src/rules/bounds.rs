@@ -1,5 +1,6 @@
 //! Holding a stated range against a usual and a widest one: the piece that checks of settings share.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::settings_by_thickness as printed;
 use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
@@ -8,13 +9,23 @@ use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
 
-use crate::rule::{Examiner, outside, range_text};
+use crate::rule::{Examiner, range_text};
 
 /// Which end of a range a check looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Side {
     Low,
     High,
+}
+
+impl Side {
+    /// That end alone, the other one open.
+    pub fn of(self, range: Band) -> Band {
+        match self {
+            Self::Low => Band::at_least(range.low),
+            Self::High => Band::at_most(range.high),
+        }
+    }
 }
 
 /// What a value is called, and how grave it is to leave each range.
@@ -29,21 +40,33 @@ pub(super) struct Grade<'g> {
     pub hint: &'g str,
 }
 
-/// A value, its place and its two ends in the unit of its limit.
+/// A value, its place and its range in the unit of its limit.
 pub(super) struct Value<'v> {
-    pub pointer: &'v str,
+    pub pointer: String,
     pub stated: &'v str,
-    pub ends: (Option<f64>, Option<f64>),
+    pub band: Band,
+}
+
+impl<'v> Value<'v> {
+    /// A value that is reckoned from what is stated.
+    pub fn new(pointer: impl Into<String>, stated: &'v str, band: Band) -> Self {
+        Self { pointer: pointer.into(), stated, band }
+    }
+
+    /// A stated range.
+    pub fn of<Q: Quantity>(pointer: impl Into<String>, stated: &'v Range<Q>, figure: impl Fn(Q) -> f64) -> Self {
+        Self::new(pointer, stated.spelled(), band(stated, figure))
+    }
 }
 
 /// Holds a value against its limits and reports it where it lies outside.
-pub(super) fn hold(x: &mut Examiner<'_>, value: &Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
+pub(super) fn hold(x: &mut Examiner<'_>, value: Value<'_>, limits: &Limits, unit: &str, grade: &Grade<'_>) {
     let usual = limits.usual.unwrap_or(limits.envelope);
-    let outer = x.compare(value.pointer, value.stated, value.ends, limits.envelope, unit, &limits.source);
-    let unusual = outside(value.ends, usual);
-    let (severity, limit, word) = if outer.below || outer.above {
+    let outer = x.compare(&value.pointer, value.stated, value.band, limits.envelope, unit, &limits.source);
+    let unusual = value.band.outside(usual);
+    let (severity, limit, word) = if outer.either() {
         (grade.widest, limits.envelope, "widest")
-    } else if (unusual.below || unusual.above) && typical(value.ends, usual).is_some() {
+    } else if unusual.either() && typical(value.band, usual).is_some() {
         (grade.usual, usual, "usual")
     } else {
         return;
@@ -66,7 +89,7 @@ pub(crate) fn limits(quantity: &str, process: &str) -> Option<(Limits, &'static 
 
 /// Limits without a lower end.
 pub(super) fn at_most(limits: &Limits) -> Limits {
-    let open = |range: Band| Band::new(f64::NEG_INFINITY, range.high);
+    let open = |range: Band| Band::at_most(range.high);
     Limits { envelope: open(limits.envelope), usual: limits.usual.map(open), ..limits.clone() }
 }
 
@@ -94,21 +117,16 @@ pub(super) fn settings_where<Q: Quantity>(
     for run in view.runs.iter().filter(|run| wanted(run)) {
         let Some(at) = run.value(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
-        let ends = (at.value.low().map(&figure), at.value.high().map(&figure));
-        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, unit, grade);
+        hold(x, Value::of(at.pointer, at.value, &figure), &limits, unit, grade);
     }
 }
 
 /// How grave it is that a value leaves a typical range, which is no law: by rounding nothing, by little a note, by more a
 /// caution, and far outside an error.
-pub(super) fn typical(ends: (Option<f64>, Option<f64>), range: Band) -> Option<Severity> {
+pub(super) fn typical(own: Band, range: Band) -> Option<Severity> {
     let rules = [printed::TYPICAL_SILENT, printed::TYPICAL_NOTE, printed::TYPICAL_FARTHEST];
     let [silent, note, farthest] = rules.map(|rule| rule.value.high);
-    let below = ends.0.map_or(0.0, |low| range.low / low);
-    let above = ends.1.map_or(0.0, |high| high / range.high);
-    // A conversion between units may leave the last digit off.
-    let far = below.max(above) * (1.0 - 1e-9);
-    match far {
+    match own.times_beyond(range) {
         far if far <= silent => None,
         far if far <= note => Some(Severity::Note),
         far if far <= farthest => Some(Severity::Caution),

@@ -1,5 +1,6 @@
 //! `carbon-equivalent-above-delivered`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_calc::carbon_equivalent::{ce_iiw_pct, pcm_pct};
 use seamwright_calc::composition::Composition;
 use seamwright_handbook::base_metals::BaseMetal;
@@ -74,7 +75,7 @@ fn examine(x: &mut Examiner<'_>) {
             (None, Some(most)) => ("Pcm", pcm_pct(&steel), most),
             (None, None) => continue,
         };
-        if own <= most + 1e-9 {
+        if !above(own, most) {
             continue;
         }
         let limit = format!("{} % maximum", figure(most));
@@ -100,7 +101,7 @@ fn stated_as_delivered(x: &mut Examiner<'_>, metal: &Metal<'_>, known: &'static 
     let Some((row, most)) = row.and_then(|row| Some((row, row.cev_max_pct?))) else { return };
     let pointer = metal.pointer("carbon_equivalent");
     x.examined(&pointer);
-    if own <= most + 1e-9 {
+    if !above(own, most) {
         return;
     }
     let limit = format!("{} % maximum", figure(most));

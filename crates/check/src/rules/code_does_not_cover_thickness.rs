@@ -1,5 +1,6 @@
 //! `code-does-not-cover-thickness`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, code_scope};
 use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity::Length;
@@ -62,17 +63,16 @@ fn examine(x: &mut Examiner<'_>) {
     let Some(code) = view.procedure.qualification.as_ref().and_then(|qualification| qualification.code) else { return };
     let Some(scope) = code_scope::get(code.as_str()) else { return };
     if let Some(most) = scope.thickness_most_mm {
-        too_thick(x, code.as_str(), Band::new(f64::NEG_INFINITY, most), &scope.origin.source_ref());
+        too_thick(x, code.as_str(), Band::at_most(most), &scope.origin.source_ref());
     }
     let Some(least) = scope.thickness_least_mm else { return };
-    let limit = Band::new(least, f64::INFINITY);
+    let limit = Band::at_least(least);
     let source = scope.origin.source_ref();
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
-        let low = thickness.low().map(Length::mm);
-        if x.compare(&pointer, stated, (low, None), limit, "mm", &source).below {
+        if x.compare(&pointer, stated, Band::at_least(band(thickness, Length::mm).low), limit, "mm", &source).below {
             let text = range_text(limit, "mm");
             x.report(
                 Severity::Error,
@@ -94,8 +94,8 @@ fn too_thick(x: &mut Examiner<'_>, code: &str, limit: Band, source: &SourceRef) 
         Some((stated.high().or(stated.low())?, stated, metal.pointer("thickness")))
     });
     let Some((size, stated, pointer)) = thinnest.min_by_key(|(size, ..)| *size) else { return };
-    let (spelled, high) = (stated.spelled(), Some(size.mm()));
-    if x.compare(&pointer, spelled, (None, high), limit, "mm", source).above {
+    let spelled = stated.spelled();
+    if x.compare(&pointer, spelled, Band::at_most(size.mm()), limit, "mm", source).above {
         let text = range_text(limit, "mm");
         x.report(Severity::Error, pointer, format!("{code} does not cover a thickness of {spelled} ({text})"))
             .stated(spelled)

@@ -1,5 +1,6 @@
 //! `composition-not-of-steel`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
@@ -34,13 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
                 hint: "copy the figure from the certificate, in mass percent",
             };
             let stated = format!("{} %", figure(percent));
-            hold(
-                x,
-                &Value { pointer: &pointer, stated: &stated, ends: (None, Some(percent)) },
-                &at_most(&limits),
-                unit,
-                &grade,
-            );
+            hold(x, Value::new(pointer, &stated, Band::at_most(percent)), &at_most(&limits), unit, &grade);
         }
     }
 }

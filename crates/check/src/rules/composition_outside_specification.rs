@@ -40,8 +40,8 @@ fn examine(x: &mut Examiner<'_>) {
             let allowed = Band::new(content.min.unwrap_or(f64::NEG_INFINITY), content.max.unwrap_or(f64::INFINITY));
             let pointer = metal.pointer(&format!("composition/{element}"));
             let stated = format!("{} %", figure(percent));
-            let outer = x.compare(&pointer, &stated, (Some(percent), Some(percent)), allowed, "%", &source);
-            if !outer.below && !outer.above {
+            let outer = x.compare(&pointer, &stated, Band::at(percent), allowed, "%", &source);
+            if !outer.either() {
                 continue;
             }
             let limit = range_text(allowed, "%");

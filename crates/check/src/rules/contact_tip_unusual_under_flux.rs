@@ -38,15 +38,14 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(diameter) = diameter.and_then(Stated::value).and_then(|range| range.middle()).map(Length::mm) else {
             continue;
         };
-        let times = |range: Band| Band::new(range.low * diameter, range.high * diameter);
+        let times = |range: Band| range.scaled(diameter);
         let limits = Limits { envelope: times(limits.envelope), usual: limits.usual.map(times), ..limits };
-        let ends = (at.value.low().map(Length::mm), at.value.high().map(Length::mm));
         let grade = Grade {
             what: "contact tip distance",
             usual: Severity::Note,
             widest: Severity::Caution,
             hint: "write about eight wire diameters",
         };
-        hold(x, &Value { pointer: &at.pointer, stated: at.value.spelled(), ends }, &limits, "mm", &grade);
+        hold(x, Value::of(at.pointer, at.value, Length::mm), &limits, "mm", &grade);
     }
 }

@@ -40,9 +40,9 @@ fn examine(x: &mut Examiner<'_>) {
             let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { continue };
             let Some(time) = cooling.time_s(heat.heat_input, celsius) else { continue };
             let source = row.origin.source_ref();
-            let (stated, ends) = (range_text(time, "s"), (Some(time.low), Some(time.high)));
-            let outer = x.compare(&speed.pointer, &stated, ends, row.time_s, "s", &source);
-            if !outer.below && !outer.above {
+            let stated = range_text(time, "s");
+            let outer = x.compare(&speed.pointer, &stated, time, row.time_s, "s", &source);
+            if !outer.either() {
                 continue;
             }
             let limit = range_text(row.time_s, "s");

@@ -3,7 +3,7 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
-use super::wire::{self, Ends, Setting};
+use super::wire::{self, Setting};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -27,5 +27,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    wire::examine(x, &[Wire::FluxCored], Setting::WireFeed, Ends::Both);
+    wire::examine(x, &[Wire::FluxCored], Setting::WireFeed, None);
 }

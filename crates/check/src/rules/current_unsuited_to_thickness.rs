@@ -67,8 +67,8 @@ fn examine(x: &mut Examiner<'_>) {
         );
         let stated = current.value.spelled();
         let source = span.origin.source_ref();
-        let outer = x.compare(&current.pointer, stated, (Some(middle), Some(middle)), limit, "A", &source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&current.pointer, stated, Band::at(middle), limit, "A", &source);
+        if !outer.either() {
             continue;
         }
         let whole = |far: f64| {

@@ -1,5 +1,7 @@
 //! `electrode-current-above-range`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_model::quantity::Current;
 
 use crate::rule::range_text;
@@ -22,11 +24,11 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some((current, limits, name)) = super::electrode::limits(x.view, run) else { continue };
-        let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
+        let own = Band::at_most(band(current.value, Current::amperes).closed().high);
         let stated = current.value.spelled();
-        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
+        let outer = x.compare(&current.pointer, stated, own, limits.envelope, "A", &limits.source);
         if outer.above
-            && let Some(severity) = super::bounds::typical(ends, limits.envelope)
+            && let Some(severity) = super::bounds::typical(own, limits.envelope)
         {
             x.report(
                 severity,

@@ -2,13 +2,14 @@
 
 use std::collections::HashMap;
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, covered_electrodes, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Temperature};
 use seamwright_model::source::escape;
 
 use super::electrode;
-use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -68,15 +69,15 @@ fn examine(x: &mut Examiner<'_>) {
             let Some(range) = read.entry(text).or_insert_with(|| temperature(text)).as_ref() else { continue };
             let pointer = format!("/fillers/{}/{key}", escape(electrode.name));
             let source = row.map_or_else(|| rule.origin.source_ref(), |row| row.origin.source_of(&format!("{key}_c")));
-            let ends = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
-            let outer = x.compare(&pointer, text, ends, usual, "°C", &source);
-            if !outer.below && !outer.above {
+            let own = band(range, Temperature::celsius);
+            let outer = x.compare(&pointer, text, own, usual, "°C", &source);
+            if !outer.either() {
                 continue;
             }
-            let far = outside(ends, widest);
+            let far = own.outside(widest);
             let limit = range_text(usual, "°C");
             x.report(
-                if far.below || far.above { Severity::Caution } else { Severity::Note },
+                if far.either() { Severity::Caution } else { Severity::Note },
                 pointer,
                 format!(
                     "{key} of {} at {} lies outside the usual range ({limit})",

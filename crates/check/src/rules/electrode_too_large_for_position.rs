@@ -64,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
         if diameter <= largest || find::same_size(diameter, largest) {
             continue;
         }
-        let limit = range_text(Band::new(f64::NEG_INFINITY, largest), "mm");
+        let limit = range_text(Band::at_most(largest), "mm");
         x.report(
             Severity::Caution,
             pointer,

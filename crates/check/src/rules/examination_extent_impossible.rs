@@ -1,5 +1,6 @@
 //! `examination-extent-impossible`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Share};
@@ -31,9 +32,9 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(extent) = examination.extent.as_deref() else { continue };
         let Ok(share) = extent.parse::<Range<Share>>() else { continue };
         let pointer = format!("/inspection/{index}/extent");
-        let ends = (share.low().map(Share::percent), share.high().map(Share::percent));
-        let outer = x.compare(&pointer, extent, ends, limits.envelope, unit, &limits.source);
-        if outer.below || outer.above {
+        let own = band(&share, Share::percent);
+        let outer = x.compare(&pointer, extent, own, limits.envelope, unit, &limits.source);
+        if outer.either() {
             x.report(Severity::Error, pointer, format!("an extent of {extent}"))
                 .stated(extent)
                 .limit(range_text(limits.envelope, unit), &limits.source)

@@ -29,13 +29,12 @@ fn examine(x: &mut Examiner<'_>) {
         let Some((name, filler)) = run.filler(view.procedure) else { continue };
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
-        let ends = (diameter.low().map(Length::mm), diameter.high().map(Length::mm));
         let grade = Grade {
             what: "filler diameter",
             usual: Severity::Note,
             widest: Severity::Error,
             hint: "write the diameter on the label",
         };
-        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), ends }, &limits, unit, &grade);
+        hold(x, Value::of(pointer, diameter, Length::mm), &limits, unit, &grade);
     }
 }

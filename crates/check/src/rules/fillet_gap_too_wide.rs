@@ -1,6 +1,7 @@
 //! `fillet-gap-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::{Size, measure, setting_limits};
+use seamwright_handbook::measure::{self, band};
+use seamwright_handbook::{Band, Size, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -67,9 +68,9 @@ fn examine(x: &mut Examiner<'_>) {
         widest: Severity::Error,
         hint: "write `root_gap: 0-2 mm`, or prepare a groove",
     };
-    let ends = (None, gap.high().or(gap.low()).map(Length::mm));
-    let value = Value { pointer: "/joint/root_gap", stated: gap.spelled(), ends };
-    hold(x, &value, &at_most(&limits), unit, &grade);
+    let own = Band::at_most(band(gap, Length::mm).closed().high);
+    let value = Value::new("/joint/root_gap", gap.spelled(), own);
+    hold(x, value, &at_most(&limits), unit, &grade);
 }
 
 /// Holds the gap against the code where that speaks of it; whether it does.

@@ -1,8 +1,10 @@
 //! `fillet-leg-too-large`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, Limits, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::JointType;
+use seamwright_model::quantity::Length;
 
 use super::bounds::{Grade, Value, at_most, hold, limits};
 use super::joints::{legs, thicknesses};
@@ -80,9 +82,10 @@ fn examine(x: &mut Examiner<'_>) {
     let lap = view.procedure.joint.as_ref().is_some_and(|joint| joint.kind == JointType::Lap);
     let legs = legs(view);
     // Of unequal legs at a lap the shorter one stands at the edge, the longer one lies on the face of the other part.
-    let shortest = legs.iter().filter_map(|leg| leg.high).fold(f64::INFINITY, f64::min);
+    let shortest = legs.iter().map(|leg| band(leg.value, Length::mm).high).fold(f64::INFINITY, f64::min);
     for leg in legs {
-        let edge = lap && leg.high.is_none_or(|high| high <= shortest);
+        let high = band(leg.value, Length::mm).high;
+        let edge = lap && (high <= shortest || high.is_infinite());
         // On the face it may be longer than the edge is high, and is held as elsewhere where that is more.
         let face = lap && !edge && on_face.envelope.high * thinner > elsewhere.envelope.high * thicker;
         let (limits, unit, part) = if face {
@@ -94,8 +97,8 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let grade =
             Grade { what: "leg", usual: Severity::Note, widest: Severity::Caution, hint: "write a smaller leg" };
-        let value = Value { pointer: &leg.pointer, stated: leg.stated, ends: (None, leg.high.map(|mm| mm / part)) };
-        hold(x, &value, &at_most(limits), unit, &grade);
+        let value = Value::new(leg.pointer, leg.value.spelled(), Band::at_most(high / part));
+        hold(x, value, &at_most(limits), unit, &grade);
     }
 }
 

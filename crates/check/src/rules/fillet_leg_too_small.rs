@@ -1,7 +1,9 @@
 //! `fillet-leg-too-small`: explanation, cases, logic.
 
-use seamwright_handbook::{Band, measure, setting_limits};
+use seamwright_handbook::measure::{self, band};
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
+use seamwright_model::quantity::Length;
 
 use super::bounds::limits;
 use super::joints::{legs, thickest, thicknesses};
@@ -57,7 +59,8 @@ fn examine(x: &mut Examiner<'_>) {
     let row = own.or_else(|| codes::CODES.iter().find_map(|code| code.least_leg(size)));
     let row = row.filter(|_| view.any_metal("steel"));
     for leg in legs(view) {
-        let unit = leg.unit;
+        let stated = leg.value.spelled();
+        let unit = if measure::is_customary(leg.value.unit()) { "in" } else { "mm" };
         let own = |mm: f64| measure::converted(mm, "mm", unit);
         let least = own(share.envelope.low * thicker);
         // The leg's unit picks the leg, the plate's unit the row.
@@ -69,18 +72,13 @@ fn examine(x: &mut Examiner<'_>) {
             }
             _ => (least.min(own(thinner)), share.source.clone(), Severity::Caution),
         };
-        let limit = Band::new(least, f64::INFINITY);
-        let low = leg.low.map(own);
-        if x.compare(&leg.pointer, leg.stated, (low, None), limit, unit, &source).below {
+        let (low, limit) = (own(band(leg.value, Length::mm).low), Band::at_least(least));
+        if x.compare(&leg.pointer, stated, Band::at_least(low), limit, unit, &source).below {
             let text = format!("{} minimum", measure::length_text(least, unit));
-            x.report(
-                severity,
-                &leg.pointer,
-                format!("leg {} is small for {} thickness ({text})", leg.stated, size.text()),
-            )
-            .stated(leg.stated)
-            .limit(text, &source)
-            .hint("write a larger leg, or give the reason as a deviation");
+            x.report(severity, &leg.pointer, format!("leg {stated} is small for {} thickness ({text})", size.text()))
+                .stated(stated)
+                .limit(text, &source)
+                .hint("write a larger leg, or give the reason as a deviation");
         }
     }
 }

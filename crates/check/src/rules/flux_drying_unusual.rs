@@ -1,5 +1,6 @@
 //! `flux-drying-unusual`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::setting_limits;
 use std::collections::HashSet;
 
@@ -47,7 +48,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         let Some(range) = temperature(text) else { continue };
-        let ends = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
+        let own = band(&range, Temperature::celsius);
         let grade = Grade {
             what: "drying of the flux at",
             usual: Severity::Note,
@@ -55,6 +56,6 @@ fn examine(x: &mut Examiner<'_>) {
             hint: "write the temperature that the manufacturer of the flux gives, such as `300 °C for 2 h`",
         };
         let pointer = format!("{}/drying", flux.pointer);
-        hold(x, &Value { pointer: &pointer, stated: text, ends }, &limits, unit, &grade);
+        hold(x, Value::new(pointer, text, own), &limits, unit, &grade);
     }
 }

@@ -1,7 +1,7 @@
 //! `gas-composition-incomplete`: explanation, cases, logic.
 
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 
@@ -47,8 +47,8 @@ fn examine(x: &mut Examiner<'_>) {
                 widest: Severity::Caution,
                 hint: "write every component; together they are 100 %",
             };
-            let ends = (Some(total), Some(total));
-            hold(x, &Value { pointer: &pointer, stated: &stated, ends }, &limits, unit, &grade);
+            let own = Band::at(total);
+            hold(x, Value::new(pointer, &stated, own), &limits, unit, &grade);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! `heat-input-contradiction`: explanation, cases, logic.
 
-use seamwright_handbook::measure::figure;
+use seamwright_handbook::measure::{band, figure};
 use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -39,20 +39,11 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let hull = computed.heat_input.hull(computed.arc_energy);
         let allowed = Band::new(hull.low * slack.envelope.low, hull.high * slack.envelope.high);
-        let ends = (stated.value.low().map(HeatInput::kj_per_mm), stated.value.high().map(HeatInput::kj_per_mm));
         // A cap may lie above what the figures make, a floor below.
-        let text = stated.value.spelled();
-        let outer = match ends {
-            (Some(low), Some(high)) => {
-                x.compare(&stated.pointer, text, (Some(high), Some(low)), allowed, "kJ/mm", &slack.source)
-            }
-            (None, Some(cap)) => x.compare(&stated.pointer, text, (Some(cap), None), allowed, "kJ/mm", &slack.source),
-            (Some(floor), None) => {
-                x.compare(&stated.pointer, text, (None, Some(floor)), allowed, "kJ/mm", &slack.source)
-            }
-            (None, None) => continue,
-        };
-        if outer.below || outer.above {
+        let own = band(stated.value, HeatInput::kj_per_mm);
+        let (text, own) = (stated.value.spelled(), Band::new(own.high, own.low));
+        let outer = x.compare(&stated.pointer, text, own, allowed, "kJ/mm", &slack.source);
+        if outer.either() {
             x.report(
                 Severity::Error,
                 &stated.pointer,

@@ -19,8 +19,8 @@ impl Heat {
     /// The end of a range that is a limit here.
     fn limit(self, range: Band) -> Band {
         match self {
-            Self::TooLittle => Band::new(range.low, f64::INFINITY),
-            Self::TooMuch => Band::new(f64::NEG_INFINITY, range.high),
+            Self::TooLittle => Band::at_least(range.low),
+            Self::TooMuch => Band::at_most(range.high),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! `heat-treatment-harms-metal`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use seamwright_handbook::measure::band;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -40,13 +41,12 @@ fn examine(x: &mut Examiner<'_>) {
     let treatment = x.view.procedure.heat_treatment();
     let Some(range) = treatment.and_then(|own| own.temperature.as_ref()).and_then(Stated::value) else { return };
     let pointer = "/temperatures/post_weld_heat_treatment/temperature";
-    let (low, high) = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
-    let (Some(low), Some(high)) = (low.or(high), high.or(low)) else { return };
+    let own = band(range, Temperature::celsius).closed();
     for metal in &x.view.metals {
         let Some(row) = metal.known.and_then(metal_heat::treatment) else { continue };
         let Some((harmful, harm)) = row.harmful_c.zip(row.harm) else { continue };
         x.examined(pointer);
-        if high < harmful.low || low > harmful.high {
+        if own.overlap(harmful).is_none() {
             continue;
         }
         let severity = if row.severe { Severity::Error } else { Severity::Caution };

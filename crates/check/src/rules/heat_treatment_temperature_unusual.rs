@@ -1,7 +1,8 @@
 //! `heat-treatment-temperature-unusual`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
-use seamwright_handbook::{Band, metal_heat};
+use seamwright_handbook::measure::band;
+use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
@@ -50,13 +51,11 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((envelope, usual, row, metal)) = rows.max_by(|a, b| a.0.low.total_cmp(&b.0.low)) else { return };
     let pointer = "/temperatures/post_weld_heat_treatment/temperature";
     let (stated, source) = (range.spelled(), row.origin.source_ref());
-    let ends = (range.low().map(Temperature::celsius), range.high().map(Temperature::celsius));
-    let outer = x.compare(pointer, stated, ends, envelope, "°C", &source);
-    let beyond =
-        |limit: Band| ends.0.is_some_and(|low| low < limit.low) || ends.1.is_some_and(|high| high > limit.high);
-    let (severity, limit) = if outer.below || outer.above {
+    let own = band(range, Temperature::celsius);
+    let outer = x.compare(pointer, stated, own, envelope, "°C", &source);
+    let (severity, limit) = if outer.either() {
         (Severity::Error, envelope)
-    } else if beyond(usual) {
+    } else if own.outside(usual).either() {
         (Severity::Caution, usual)
     } else {
         return;

@@ -1,5 +1,6 @@
 //! `impact-colder-than-filler`: explanation, cases, logic.
 
+use seamwright_calc::band::below;
 use seamwright_handbook::designation::symbols;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{SourceRef, designation, toughness as delivered};
@@ -72,7 +73,7 @@ fn examine(x: &mut Examiner<'_>) {
                 .hint("choose a class that is tested at that temperature, such as E7018-1");
             return;
         };
-        if celsius >= own - 1e-6 || fahrenheit.is_some_and(|own| celsius * 1.8 + 32.0 >= own - 1e-6) {
+        if !below(celsius, own) || fahrenheit.is_some_and(|own| !below(celsius * 1.8 + 32.0, own)) {
             continue;
         }
         let limit = format!("{} °C", figure(own));

@@ -1,5 +1,6 @@
 //! `impact-colder-than-metal`: explanation, cases, logic.
 
+use seamwright_calc::band::below;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness as delivered;
 use seamwright_model::finding::Severity;
@@ -65,7 +66,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(row) = delivered::metal(known, &metal.stated.specification) else { continue };
         x.examined(AT);
         // Printed degrees Fahrenheit and Celsius of one temperature lie up to a degree apart.
-        if celsius >= row.test_c - 1e-6 || row.test_f.is_some_and(|own| celsius * 1.8 + 32.0 >= own - 1e-6) {
+        if !below(celsius, row.test_c) || row.test_f.is_some_and(|own| !below(celsius * 1.8 + 32.0, own)) {
             continue;
         }
         let limit = format!("{} °C", figure(row.test_c));

@@ -26,7 +26,7 @@ fn examine(x: &mut Examiner<'_>) {
         x,
         ("included_angle", "angle", "deg"),
         |joint| joint.included_angle.as_ref(),
-        |range| (range.low().map(Angle::degrees), range.high().map(Angle::degrees)),
+        Angle::degrees,
         super::preparations::angle_of,
     );
 }

@@ -64,17 +64,17 @@ fn examine(x: &mut Examiner<'_>) {
     let stated = interpass.spelled();
     let (envelope, unit) = envelope.column(customary);
     let (usual, usual_unit) = usual.column(customary);
-    let most = Band::new(f64::NEG_INFINITY, envelope);
-    let outer = x.compare(pointer, stated, (None, Some(measure::degrees(high, unit))), most, unit, &source);
+    let most = Band::at_most(envelope);
+    let outer = x.compare(pointer, stated, Band::at_most(measure::degrees(high, unit)), most, unit, &source);
     // A few degrees over the highest figure of a source are no ruin: that asks for more.
-    let far = bounds::typical((None, Some(measure::degrees(high, unit))), most)
+    let far = bounds::typical(Band::at_most(measure::degrees(high, unit)), most)
         .is_some_and(|grade| grade >= Severity::Caution);
     let (severity, limit) = if outer.above && far {
         (Severity::Error, range_text(most, unit))
     } else {
-        let most = Band::new(f64::NEG_INFINITY, usual);
+        let most = Band::at_most(usual);
         let high = measure::degrees(high, usual_unit);
-        let over = bounds::typical((None, Some(high)), most).is_some();
+        let over = bounds::typical(Band::at_most(high), most).is_some();
         if !outer.above && !over {
             return;
         }

@@ -31,9 +31,9 @@ fn examine(x: &mut Examiner<'_>) {
     let most = range.high().map(Temperature::celsius);
     if let Some(most) = most {
         let room = metal_heat::ROOM_TEMPERATURE;
-        let (pointer, limit) = ("/temperatures/interpass", Band::new(room.value.high, f64::INFINITY));
+        let (pointer, limit) = ("/temperatures/interpass", Band::at_least(room.value.high));
         let (stated, source) = (range.spelled(), room.origin.source_ref());
-        if x.compare(pointer, stated, (Some(most), None), limit, "°C", &source).below {
+        if x.compare(pointer, stated, Band::at_least(most), limit, "°C", &source).below {
             let limit = range_text(limit, "°C");
             x.report(Severity::Caution, pointer, format!("no weld cools to {stated} between runs ({limit})"))
                 .stated(stated)
@@ -51,8 +51,8 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((least, row, metal)) = rows.max_by(|a, b| a.0.celsius.total_cmp(&b.0.celsius)) else { return };
     let (least, unit) = least.column(measure::is_customary(range.unit()));
     let (pointer, stated, source) = ("/temperatures/interpass", range.spelled(), row.origin.source_ref());
-    let limit = Band::new(least, f64::INFINITY);
-    if !x.compare(pointer, stated, (Some(measure::degrees(low, unit)), None), limit, unit, &source).below {
+    let limit = Band::at_least(least);
+    if !x.compare(pointer, stated, Band::at_least(measure::degrees(low, unit)), limit, unit, &source).below {
         return;
     }
     let limit = range_text(limit, unit);

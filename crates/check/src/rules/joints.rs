@@ -1,22 +1,13 @@
 //! What several checks of joints look at: the legs of a fillet, the thickness of its parts, the positions.
 
-use seamwright_handbook::{Size, measure};
-use seamwright_model::quantity::Length;
+use seamwright_handbook::Size;
+use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::View;
-
-/// A stated leg of a fillet, mm.
-pub(super) struct Leg<'d> {
-    pub pointer: String,
-    pub stated: &'d str,
-    pub low: Option<f64>,
-    pub high: Option<f64>,
-    /// `in` where the leg is stated in inches, else `mm`.
-    pub unit: &'static str,
-}
+use seamwright_weld::view::At;
 
 /// The stated legs of a weld with a fillet.
-pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Leg<'d>> {
+pub(super) fn legs<'d>(view: &View<'d>) -> Vec<At<'d, Range<Length>>> {
     if !view.weld().is_some_and(|weld| weld.has_fillet()) {
         return Vec::new();
     }
@@ -25,13 +16,7 @@ pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Leg<'d>> {
         .into_iter()
         .filter_map(|(key, leg)| {
             let leg = leg.as_ref().and_then(Stated::value)?;
-            Some(Leg {
-                pointer: format!("/weld_size/{key}"),
-                stated: leg.spelled(),
-                low: leg.low().map(Length::mm),
-                high: leg.high().map(Length::mm),
-                unit: if measure::is_customary(leg.unit()) { "in" } else { "mm" },
-            })
+            Some(At { pointer: format!("/weld_size/{key}"), value: leg })
         })
         .collect()
 }

@@ -20,15 +20,16 @@ pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
             let Some(limits) = limits else { continue };
             let usual = limits.usual.unwrap_or(limits.envelope);
             let range = heat.heat_input;
-            let (ends, value, word) = match side {
-                Side::Low => ((Some(range.low), None), range.low, "low"),
-                Side::High => ((None, Some(range.high)), range.high, "high"),
+            let (value, word) = match side {
+                Side::Low => (range.low, "low"),
+                Side::High => (range.high, "high"),
             };
+            let own = side.of(range);
             let stated = range_text(range, "kJ/mm");
-            let outer = x.compare(&speed.pointer, &stated, ends, limits.envelope, "kJ/mm", &limits.source);
-            let (severity, limit) = if outer.below || outer.above {
+            let outer = x.compare(&speed.pointer, &stated, own, limits.envelope, "kJ/mm", &limits.source);
+            let (severity, limit) = if outer.either() {
                 (Severity::Error, limits.envelope)
-            } else if let Some(severity) = bounds::typical(ends, usual) {
+            } else if let Some(severity) = bounds::typical(own, usual) {
                 (severity.min(Severity::Caution), usual)
             } else {
                 continue;

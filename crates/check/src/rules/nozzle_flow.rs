@@ -1,5 +1,6 @@
 //! Holding the gas flow of a tungsten arc against its nozzle: the piece that the checks of both ends share.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, Limits, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -46,16 +47,13 @@ pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
     for run in &x.view.runs {
         let Some((flow, limits)) = limits(run, side) else { continue };
         let (envelope, usual) = (limits.envelope, limits.usual.unwrap_or(limits.envelope));
-        let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
-        let (ends, word) = match side {
-            Side::Low => ((low, None), "low"),
-            Side::High => ((None, high), "high"),
-        };
+        let own = side.of(band(flow.value, Flow::l_per_min));
+        let word = if side == Side::Low { "low" } else { "high" };
         let stated = flow.value.spelled();
-        let outer = x.compare(&flow.pointer, stated, ends, envelope, "L/min", &limits.source);
-        let (severity, limit) = if outer.below || outer.above {
+        let outer = x.compare(&flow.pointer, stated, own, envelope, "L/min", &limits.source);
+        let (severity, limit) = if outer.either() {
             (Severity::Error, range_text(envelope, "L/min"))
-        } else if bounds::typical(ends, usual).is_some() {
+        } else if bounds::typical(own, usual).is_some() {
             (Severity::Note, range_text(usual, "L/min"))
         } else {
             continue;

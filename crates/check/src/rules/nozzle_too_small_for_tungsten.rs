@@ -32,10 +32,10 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         };
         let (Some(row), Some(number)) = (nozzle_gas_flow::for_electrode(diameter), number) else { continue };
-        let limit = Band::new(row.nozzle.low, f64::INFINITY);
+        let limit = Band::at_least(row.nozzle.low);
         let source = row.origin.source_ref();
-        let number = Some(f64::from(number));
-        let outer = x.compare(&nozzle.pointer, nozzle.value, (number, None), limit, "", &source);
+        let own = Band::at_least(f64::from(number));
+        let outer = x.compare(&nozzle.pointer, nozzle.value, own, limit, "", &source);
         if outer.below {
             let text = format!("No. {}", range_text(limit, ""));
             x.report(

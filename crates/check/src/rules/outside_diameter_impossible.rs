@@ -46,10 +46,10 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let pointer = metal.pointer("outside_diameter");
         let stated = diameter.spelled();
-        let limit = Band::new(share.envelope.low * wall, f64::INFINITY);
+        let limit = Band::at_least(share.envelope.low * wall);
         // Open upwards, a stated diameter excludes no pipe.
         let Some(largest) = diameter.high().map(Length::mm) else { continue };
-        if x.compare(&pointer, stated, (Some(largest), None), limit, "mm", &share.source).below {
+        if x.compare(&pointer, stated, Band::at_least(largest), limit, "mm", &share.source).below {
             let text = range_text(limit, "mm");
             x.report(Severity::Error, pointer, format!("outside diameter {stated} with a wall of {wall} mm ({text})"))
                 .stated(stated)

@@ -1,6 +1,7 @@
 //! `pipe-too-small-for-flux`: explanation, cases, logic.
 
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::measure::band;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -44,13 +45,8 @@ fn examine(x: &mut Examiner<'_>) {
     for metal in &view.metals {
         let stated = metal.stated.outside_diameter.as_ref().and_then(Stated::value);
         let Some(range) = stated.filter(|_| !metal.is_round_bar()) else { continue };
-        let ends = (range.low().or(range.high()).map(Length::mm), range.high().map(Length::mm));
-        hold(
-            x,
-            &Value { pointer: &metal.pointer("outside_diameter"), stated: range.spelled(), ends },
-            &limits,
-            unit,
-            &grade,
-        );
+        let own = band(range, Length::mm);
+        let own = Band::new(own.closed().low, own.high);
+        hold(x, Value::new(metal.pointer("outside_diameter"), range.spelled(), own), &limits, unit, &grade);
     }
 }

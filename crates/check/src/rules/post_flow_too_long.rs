@@ -37,13 +37,13 @@ fn examine(x: &mut Examiner<'_>) {
         let most = |times: f64| (times * needed).max(SHORT_S).round();
         let stated = post.value.spelled();
         let source = limits.source.clone();
-        let limit = Band::new(f64::NEG_INFINITY, most(limits.envelope.high));
-        let outer = x.compare(&post.pointer, stated, (None, Some(seconds)), limit, "s", &source);
+        let limit = Band::at_most(most(limits.envelope.high));
+        let outer = x.compare(&post.pointer, stated, Band::at_most(seconds), limit, "s", &source);
         let usual = limits.usual.map_or(limit.high, |usual| most(usual.high));
         let (severity, limit) = if outer.above {
             (Severity::Caution, limit)
         } else if seconds > usual {
-            (Severity::Note, Band::new(f64::NEG_INFINITY, usual))
+            (Severity::Note, Band::at_most(usual))
         } else {
             continue;
         };

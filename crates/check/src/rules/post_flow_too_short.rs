@@ -1,12 +1,13 @@
 //! `post-flow-too-short`: explanation, cases, logic.
 
 use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
 
-use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -35,13 +36,13 @@ fn examine(x: &mut Examiner<'_>) {
         let asked = amperes / 10.0 * per_ten.value.low;
         let stated = flow.value.spelled();
         let source = per_ten.origin.source_ref();
-        let low = flow.value.high().or(flow.value.low()).map(Duration::seconds);
-        let limit = Band::new(least.value.low, f64::INFINITY);
-        let outer = x.compare(&flow.pointer, stated, (low, None), limit, "s", &source);
-        let usual = Band::new(asked.max(least.value.low), f64::INFINITY);
+        let own = Band::at_least(band(flow.value, Duration::seconds).closed().high);
+        let limit = Band::at_least(least.value.low);
+        let outer = x.compare(&flow.pointer, stated, own, limit, "s", &source);
+        let usual = Band::at_least(asked.max(least.value.low));
         let (severity, limit) = if outer.below {
             (Severity::Error, limit)
-        } else if outside((low, None), usual).below {
+        } else if own.outside(usual).below {
             (Severity::Caution, usual)
         } else {
             continue;

@@ -1,6 +1,7 @@
 //! `pre-flow-too-short`: explanation, cases, logic.
 
 use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -31,10 +32,10 @@ fn examine(x: &mut Examiner<'_>) {
     let limit = Band::new(usual.value.low, idle.value.high);
     for run in view.runs.iter().filter(|run| run.process.is_some_and(|process| process.uses_tungsten)) {
         let Some(flow) = run.value(&keys::SHIELDING_GAS_PRE_FLOW) else { continue };
-        let ends = (flow.value.low().map(Duration::seconds), flow.value.high().map(Duration::seconds));
+        let own = band(flow.value, Duration::seconds);
         let stated = flow.value.spelled();
         let source = usual.origin.source_ref();
-        let outer = x.compare(&flow.pointer, stated, ends, limit, "s", &source);
+        let outer = x.compare(&flow.pointer, stated, own, limit, "s", &source);
         let (severity, word) = match (outer.below, outer.above) {
             (true, _) => (Severity::Caution, "short"),
             (_, true) => (Severity::Note, "long"),

@@ -2,7 +2,7 @@
 
 use crate::preheat;
 use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::measure::{self, figure};
+use seamwright_handbook::measure::{self, band, figure};
 use seamwright_handbook::{Band, Heat, Size, metal_heat};
 use seamwright_model::finding::Severity;
 
@@ -189,10 +189,10 @@ fn examine(x: &mut Examiner<'_>) {
         |range| measure::is_customary(range.unit()),
     );
     let (figure_of, unit) = Heat::new(needed.celsius, needed.fahrenheit).column(customary);
-    let least = Band::new(figure_of, f64::INFINITY);
-    let low = stated.and_then(|range| range.low()).map(|low| measure::degrees(low, unit));
+    let least = Band::at_least(figure_of);
+    let own = stated.map(|range| band(range, |own| measure::degrees(own, unit)));
     // What the room gives needs no preheat; where less is stated, the table of the code stands against it.
-    let stated_less = needed.of_code && low.is_some_and(|low| low < figure_of);
+    let stated_less = needed.of_code && own.and_then(Band::low_end).is_some_and(|low| low < figure_of);
     if !stated_less && needed.celsius <= metal_heat::ROOM_TEMPERATURE.value.high {
         return;
     }
@@ -201,9 +201,9 @@ fn examine(x: &mut Examiner<'_>) {
     let write = format!("write `preheating: {} {unit} minimum`", figure((figure_of / 5.0).ceil() * 5.0));
     let certificate = ", or state the `carbon_equivalent` of the certificate under the metal";
     let hint = if severity == Severity::Note { format!("{write}{certificate}") } else { write };
-    if let Some(range) = stated {
+    if let Some((range, own)) = stated.zip(own) {
         let spelled = range.spelled();
-        if x.compare(pointer, spelled, (low, None), least, unit, &needed.source).below {
+        if x.compare(pointer, spelled, Band::at_least(own.low), least, unit, &needed.source).below {
             x.report(severity, pointer, format!("preheat {spelled} is under {limit} ({})", needed.how))
                 .stated(spelled)
                 .limit(limit, &needed.source)

@@ -1,5 +1,6 @@
 //! `preheat-maintenance-outside-range`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, interpass_temperature, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -38,12 +39,11 @@ fn examine(x: &mut Examiner<'_>) {
     let (most, source) = strictest
         .map_or_else(|| (f64::INFINITY, room.origin.source_ref()), |row| (row.envelope_max_c, row.origin.source_ref()));
     let (pointer, stated) = ("/temperatures/preheat_maintenance", range.spelled());
-    let ends = (range.low(), range.high());
     // A minimum alone is held against both: the joint is at least that hot.
-    let ends = (ends.0.or(ends.1).map(Temperature::celsius), ends.1.or(ends.0).map(Temperature::celsius));
+    let own = band(range, Temperature::celsius).closed();
     let limit = Band::new(room.value.high, most);
-    let outer = x.compare(pointer, stated, ends, limit, "°C", &source);
-    if !outer.below && !outer.above {
+    let outer = x.compare(pointer, stated, own, limit, "°C", &source);
+    if !outer.either() {
         return;
     }
     let source = if outer.below { room.origin.source_ref() } else { source };

@@ -66,12 +66,12 @@ fn examine(x: &mut Examiner<'_>) {
     let (pointer, stated) = ("/temperatures/preheating", range.spelled());
     let customary = measure::is_customary(range.unit());
     let ((envelope, unit), (usual, usual_unit)) = (envelope.column(customary), usual.column(customary));
-    let limit = Band::new(f64::NEG_INFINITY, envelope);
-    let high = Some(measure::degrees(most, unit));
-    let (severity, limit) = if x.compare(pointer, stated, (None, high), limit, unit, &source).above {
+    let limit = Band::at_most(envelope);
+    let own = Band::at_most(measure::degrees(most, unit));
+    let (severity, limit) = if x.compare(pointer, stated, own, limit, unit, &source).above {
         (Severity::Error, range_text(limit, unit))
     } else if measure::degrees(most, usual_unit) > usual {
-        (Severity::Caution, range_text(Band::new(f64::NEG_INFINITY, usual), usual_unit))
+        (Severity::Caution, range_text(Band::at_most(usual), usual_unit))
     } else {
         return;
     };

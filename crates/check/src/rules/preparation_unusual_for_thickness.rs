@@ -31,14 +31,14 @@ fn examine(x: &mut Examiner<'_>) {
     let rows = joint_preparations::rows().iter().filter(|row| kinds.contains(&row.kind));
     let least = rows.filter_map(|row| Some((row.over_mm?, row))).min_by(|a, b| a.0.total_cmp(&b.0));
     let Some((least, row)) = least else { return };
-    let limit = Band::new(least, f64::INFINITY);
+    let limit = Band::at_least(least);
     let source = row.origin.source_ref();
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
         let Some(low) = thickness.low().or(thickness.high()).map(Length::mm) else { continue };
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
-        if x.compare(&pointer, stated, (Some(low), None), limit, "mm", &source).below {
+        if x.compare(&pointer, stated, Band::at_least(low), limit, "mm", &source).below {
             let far = low * joint_preparations::FARTHEST.value.high < least;
             let text = range_text(limit, "mm");
             x.report(

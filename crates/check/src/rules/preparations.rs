@@ -1,5 +1,6 @@
 //! Holding a measure of the prepared edges against the rows of the handbook for their kind.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, SourceRef, joint_preparations, processes};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, Preparation};
@@ -88,7 +89,7 @@ pub(super) fn hold<Q: Quantity>(
     x: &mut Examiner<'_>,
     (key, name, unit): (&str, &str, &str),
     stated: impl Fn(&Joint) -> Option<&Stated<Range<Q>>>,
-    ends: impl Fn(&Range<Q>) -> (Option<f64>, Option<f64>),
+    figure: impl Fn(Q) -> f64,
     measure: impl Fn(&joint_preparations::Row, f64) -> Option<Band>,
 ) {
     if !x.view.weld().is_some_and(|weld| weld.has_groove()) {
@@ -106,10 +107,11 @@ pub(super) fn hold<Q: Quantity>(
     }
     let Some(limits) = usual(view, measure) else { return };
     let pointer = format!("/joint/{key}");
-    let (low, high) = ends(range);
-    let outer = x.compare(&pointer, range.spelled(), (low, high), limits.range, unit, &limits.source);
-    if outer.below || outer.above {
-        let far = low.is_some_and(|low| low < 0.0) || high.is_some_and(|high| high > limits.farthest);
+    let own = band(range, figure);
+    let outer = x.compare(&pointer, range.spelled(), own, limits.range, unit, &limits.source);
+    if outer.either() {
+        let far =
+            own.low_end().is_some_and(|low| low < 0.0) || own.high_end().is_some_and(|high| high > limits.farthest);
         let usual = range_text(limits.range, unit);
         x.report(
             if far { Severity::Error } else { Severity::Caution },

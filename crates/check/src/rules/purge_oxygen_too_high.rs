@@ -1,7 +1,7 @@
 //! `purge-oxygen-too-high`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
-use seamwright_handbook::purge_oxygen;
+use seamwright_handbook::{Band, purge_oxygen};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Oxygen;
 use seamwright_model::stated::{OrNone, Stated};
@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
     let limits = x.view.metals.iter().filter_map(|metal| Some((purge_oxygen::range(metal.family())?, metal)));
     let Some((limits, metal)) = limits.min_by(|a, b| a.0.envelope.high.total_cmp(&b.0.envelope.high)) else { return };
     let (pointer, stated) = ("/backing_gas/oxygen", range.spelled());
-    let outer = x.compare(pointer, stated, (None, Some(most)), limits.envelope, "ppm", &limits.source);
+    let outer = x.compare(pointer, stated, Band::at_most(most), limits.envelope, "ppm", &limits.source);
     let usual = limits.usual.unwrap_or(limits.envelope);
     let (severity, limit) = if outer.above {
         (Severity::Error, limits.envelope.high)
@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
     } else {
         return;
     };
-    let limit = range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, limit), "ppm");
+    let limit = range_text(Band::at_most(limit), "ppm");
     x.report(
         severity,
         pointer,
@@ -53,8 +53,5 @@ fn examine(x: &mut Examiner<'_>) {
     )
     .stated(stated)
     .limit(limit, &limits.source)
-    .hint(format!(
-        "write `oxygen: {}`",
-        range_text(seamwright_handbook::Band::new(f64::NEG_INFINITY, usual.high), "ppm")
-    ));
+    .hint(format!("write `oxygen: {}`", range_text(Band::at_most(usual.high), "ppm")));
 }

@@ -1,6 +1,7 @@
 //! `purge-time-outside-usual`: explanation, cases, logic.
 
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::measure::band;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Duration;
 use seamwright_model::stated::{OrNone, Stated};
@@ -26,12 +27,13 @@ fn examine(x: &mut Examiner<'_>) {
     let gas = x.view.procedure.backing_gas.as_ref().and_then(OrNone::value);
     let Some(range) = gas.and_then(|gas| gas.purge_time.as_ref()).and_then(Stated::value) else { return };
     let Some((limits, unit)) = limits(setting_limits::PURGE_TIME, "") else { return };
-    let ends = (range.low().map(Duration::seconds), range.low().or(range.high()).map(Duration::seconds));
+    let own = band(range, Duration::seconds);
+    let own = Band::new(own.low, own.closed().low);
     let grade = Grade {
         what: "purging time",
         usual: Severity::Note,
         widest: Severity::Caution,
         hint: "write the time for five to ten volumes",
     };
-    hold(x, &Value { pointer: "/backing_gas/purge_time", stated: range.spelled(), ends }, &limits, unit, &grade);
+    hold(x, Value::new("/backing_gas/purge_time", range.spelled(), own), &limits, unit, &grade);
 }

@@ -1,5 +1,6 @@
 //! `qualification-level-unknown`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
 use seamwright_model::finding::Severity;
 
 use super::bounds::limits;
@@ -29,9 +30,10 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     };
     let Some((limits, unit)) = code.levels().and_then(|row| limits(row, "")) else { return };
-    let number = level.trim().parse::<f64>().ok();
-    let outer = x.compare("/qualification/level", level, (number, number), limits.envelope, unit, &limits.source);
-    if number.is_none() || outer.below || outer.above {
+    let number = level.trim().parse::<f64>().ok().filter(|number| number.is_finite());
+    let own = number.map_or(Band::ANY, Band::at);
+    let outer = x.compare("/qualification/level", level, own, limits.envelope, unit, &limits.source);
+    if number.is_none() || outer.either() {
         x.report(Severity::Error, "/qualification/level", format!("level {level} is not in {}", code.title()))
             .stated(level)
             .limit(range_text(limits.envelope, unit), &limits.source)

@@ -1,6 +1,7 @@
 //! `range-too-wide`: explanation, cases, logic.
 
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::measure::band;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CurrentControl, Key, keys};
 use seamwright_model::quantity::{Current, Quantity, Range, Speed, Voltage};
@@ -51,17 +52,14 @@ fn width<Q: Quantity>(
         }
         let Some(at) = run.value(key) else { continue };
         let Some((limits, unit)) = limits(quantity, run.number()) else { continue };
-        let (Some(low), Some(high)) = (at.value.low().map(&figure), at.value.high().map(&figure)) else { continue };
-        if low <= 0.0 {
-            continue;
-        }
+        let Some(own) = band(at.value, &figure).bounded().filter(|own| own.low > 0.0) else { continue };
         let grade = Grade {
             what,
             usual: Severity::Note,
             widest: Severity::Caution,
             hint: "narrow the range, or give runs or positions their own",
         };
-        let value = Value { pointer: &at.pointer, stated: at.value.spelled(), ends: (None, Some(high / low)) };
-        hold(x, &value, &at_most(&limits), unit, &grade);
+        let value = Value::new(at.pointer, at.value.spelled(), Band::at_most(own.high / own.low));
+        hold(x, value, &at_most(&limits), unit, &grade);
     }
 }

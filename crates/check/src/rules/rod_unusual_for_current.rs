@@ -1,6 +1,6 @@
 //! `rod-unusual-for-current`: explanation, cases, logic.
 
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Mechanization, keys};
 use seamwright_model::quantity::{Current, Length};
@@ -35,7 +35,7 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(diameter) = filler.diameter.as_ref().and_then(Stated::value) else { continue };
         let Some(mm) = diameter.middle().map(Length::mm).filter(|mm| *mm > 0.0) else { continue };
         let Some(amperes) = run.value(&keys::CURRENT).and_then(|at| at.value.middle()) else { continue };
-        let ratio = Some(Current::amperes(amperes) / mm);
+        let own = Band::at(Current::amperes(amperes) / mm);
         let pointer = format!("/fillers/{}/diameter", seamwright_model::source::escape(name.value));
         let grade = Grade {
             what: "filler rod",
@@ -43,6 +43,6 @@ fn examine(x: &mut Examiner<'_>) {
             widest: Severity::Caution,
             hint: "choose the rod that goes with the current",
         };
-        hold(x, &Value { pointer: &pointer, stated: diameter.spelled(), ends: (ratio, ratio) }, &limits, unit, &grade);
+        hold(x, Value::new(pointer, diameter.spelled(), own), &limits, unit, &grade);
     }
 }

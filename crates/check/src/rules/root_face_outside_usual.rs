@@ -23,7 +23,7 @@ fn examine(x: &mut Examiner<'_>) {
         x,
         ("root_face", "root face", "mm"),
         |joint| joint.root_face.as_ref(),
-        |range| (range.low().map(Length::mm), range.high().map(Length::mm)),
+        Length::mm,
         |row, _| row.root_face_mm,
     );
 }

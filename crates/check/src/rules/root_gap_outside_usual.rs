@@ -41,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
         x,
         ("root_gap", "root gap", "mm"),
         |joint| joint.root_gap.as_ref(),
-        |range| (range.low().map(Length::mm), range.high().map(Length::mm)),
+        Length::mm,
         super::preparations::gap_of,
     );
 }

@@ -1,5 +1,6 @@
 //! `route-not-open-to-class`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::en_1090_2;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
@@ -74,7 +75,7 @@ fn examine(x: &mut Examiner<'_>) {
     let of_class = row.classes.iter().any(|one| *one == class.as_str());
     let steel = view.metals.iter().find(|metal| {
         let strength = metal.known.and_then(|known| known.yield_min_mpa);
-        row.yield_max_mpa.zip(strength).is_some_and(|(most, own)| own > most + 1e-9)
+        row.yield_max_mpa.zip(strength).is_some_and(|(most, own)| above(own, most))
     });
     let degree = view.runs.iter().find_map(|run| {
         let stated = run.value(&keys::MECHANIZATION)?;

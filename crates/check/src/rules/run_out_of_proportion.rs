@@ -9,7 +9,7 @@ use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -125,11 +125,11 @@ fn report(
     let Some(speed) = run.value(&keys::TRAVEL_SPEED) else { return false };
     x.examined(&speed.pointer);
     let usual = limits.usual.unwrap_or(limits.envelope);
-    let far = outside((Some(most), Some(least)), limits.envelope);
-    let unusual = outside((Some(middle), Some(middle)), usual);
-    let (severity, limit) = if far.below || far.above {
+    let far = Band::new(most, least).outside(limits.envelope);
+    let unusual = Band::at(middle).outside(usual);
+    let (severity, limit) = if far.either() {
         (Severity::Error, limits.envelope)
-    } else if unusual.below || unusual.above {
+    } else if unusual.either() {
         (Severity::Caution, usual)
     } else {
         return false;

@@ -37,7 +37,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let rule = gmaw_parameters::SHORT_CIRCUIT_THICKNESS;
     let Some(thickness) = x.view.thickness_mm() else { return };
-    let limit = range_text(Band::new(f64::NEG_INFINITY, rule.value.high), "mm");
+    let limit = range_text(Band::at_most(rule.value.high), "mm");
     for run in &x.view.runs {
         let root = matches!(run.run.layer, Some(Layer::Root | Layer::Hot | Layer::Backing));
         let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind != Wire::FluxCored && !root) else { continue };

@@ -1,6 +1,7 @@
 //! `single-v-where-double-v-usual`: explanation, cases, logic.
 
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::measure::band;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Preparation, Sides};
 use seamwright_model::quantity::Length;
@@ -52,7 +53,7 @@ fn examine(x: &mut Examiner<'_>) {
             hint: "write `preparation: double-v`",
         };
         let pointer = metal.pointer("thickness");
-        let ends = (None, thickness.high().or(thickness.low()).map(Length::mm));
-        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), ends }, &at_most(&limits), unit, &grade);
+        let own = Band::at_most(band(thickness, Length::mm).closed().high);
+        hold(x, Value::new(pointer, thickness.spelled(), own), &at_most(&limits), unit, &grade);
     }
 }

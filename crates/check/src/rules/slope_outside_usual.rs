@@ -34,15 +34,14 @@ fn examine(x: &mut Examiner<'_>) {
         ];
         for (rule, slope) in slopes {
             let Some(slope) = slope else { continue };
-            let ends = (slope.value.low().map(Duration::seconds), slope.value.high().map(Duration::seconds));
-            let value = Value { pointer: &slope.pointer, stated: slope.value.spelled(), ends };
+            let value = Value::of(slope.pointer, slope.value, Duration::seconds);
             let grade = Grade {
                 what: rule.rule,
                 usual: Severity::Note,
                 widest: Severity::Note,
                 hint: "write the time set at the machine",
             };
-            hold(x, &value, &rule.limits(), rule.unit, &grade);
+            hold(x, value, &rule.limits(), rule.unit, &grade);
         }
     }
 }

@@ -42,9 +42,10 @@ fn examine(x: &mut Examiner<'_>) {
         };
         // The gas decides little beside the spread of the sources: the lowest of any gas counts.
         let Some(limits) = gmaw_parameters::spray_above(family, diameter, "") else { continue };
-        let range = Band::new(limits.envelope.low, f64::INFINITY);
+        let range = Band::at_least(limits.envelope.low);
         // A range that reaches the transition may still spray.
-        let outer = x.compare(&current.pointer, current.stated, (current.high, None), range, "A", &limits.source);
+        let outer =
+            x.compare(&current.pointer, current.stated, Band::at_least(current.band.high), range, "A", &limits.source);
         if outer.below {
             let limit = range_text(range, "A");
             x.report(

@@ -45,12 +45,12 @@ fn examine(x: &mut Examiner<'_>) {
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
         let source = row.origin.source_ref();
-        let outer = x.compare(&pointer, stated, (None, Some(high)), Band::new(f64::NEG_INFINITY, usual), "mm", &source);
+        let outer = x.compare(&pointer, stated, Band::at_most(high), Band::at_most(usual), "mm", &source);
         if outer.above {
             // Makers print square butts in one run a little over the thickness of the standard.
             let far = high > usual * joint_preparations::FARTHEST.value.high;
             let severity = if high > most && far { Severity::Caution } else { Severity::Note };
-            let limit = range_text(Band::new(f64::NEG_INFINITY, usual), "mm");
+            let limit = range_text(Band::at_most(usual), "mm");
             x.report(
                 severity,
                 pointer,

@@ -1,5 +1,6 @@
 //! `stickout-too-long`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, tungsten_stickout};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -28,10 +29,10 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(diameter) = super::tungsten::diameter(run) else { continue };
         let bore = run.nozzle().map(|(_, _, bore)| bore);
         let Some(limits) = tungsten_stickout::range(run.gas_lens(), diameter, bore) else { continue };
-        let high = stickout.value.high().or(stickout.value.low()).map(Length::mm);
+        let own = Band::at_most(band(stickout.value, Length::mm).closed().high);
         let stated = stickout.value.spelled();
-        let most = Band::new(f64::NEG_INFINITY, limits.envelope.high);
-        let outer = x.compare(&stickout.pointer, stated, (None, high), most, "mm", &limits.source);
+        let most = Band::at_most(limits.envelope.high);
+        let outer = x.compare(&stickout.pointer, stated, own, most, "mm", &limits.source);
         if outer.above {
             let with = if run.gas_lens() { "with a gas lens" } else { "without a gas lens" };
             x.report(

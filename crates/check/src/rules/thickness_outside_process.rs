@@ -42,8 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
     };
     for metal in &view.metals {
         let Some(thickness) = metal.stated.thickness.as_ref().and_then(Stated::value) else { continue };
-        let ends = (thickness.low().map(Length::mm), thickness.high().map(Length::mm));
         let pointer = metal.pointer("thickness");
-        hold(x, &Value { pointer: &pointer, stated: thickness.spelled(), ends }, &limits, unit, &grade);
+        hold(x, Value::of(pointer, thickness, Length::mm), &limits, unit, &grade);
     }
 }

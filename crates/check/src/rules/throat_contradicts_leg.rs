@@ -1,7 +1,7 @@
 //! `throat-contradicts-leg`: explanation, cases, logic.
 
 use seamwright_calc::fillet;
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
@@ -33,14 +33,15 @@ fn examine(x: &mut Examiner<'_>) {
     // Unequal legs have another throat.
     let (Some(leg), Some(throat), None) = (stated.0, stated.1, &size.second_leg) else { return };
     let Some((limits, unit)) = limits(setting_limits::THROAT_OVER_LEG, "") else { return };
-    let flat = |mm: Option<Length>| mm.and_then(|mm| fillet::throat_from_leg_mm(mm.mm()).ok());
-    let ratio = |throat: Option<Length>, flat: Option<f64>| Some(throat?.mm() / flat?);
-    let ends = (ratio(throat.low(), flat(leg.low())), ratio(throat.high(), flat(leg.high())));
+    let ratio =
+        |throat: Option<Length>, leg: Option<Length>| Some(throat?.mm() / fillet::throat_from_leg_mm(leg?.mm()).ok()?);
+    let (low, high) = (ratio(throat.low(), leg.low()), ratio(throat.high(), leg.high()));
+    let own = Band::new(low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY));
     let grade = Grade {
         what: "throat",
         usual: Severity::Note,
         widest: Severity::Error,
         hint: "state the leg or the throat, or both of one fillet",
     };
-    hold(x, &Value { pointer: "/weld_size/throat", stated: throat.spelled(), ends }, &limits, unit, &grade);
+    hold(x, Value::new("/weld_size/throat", throat.spelled(), own), &limits, unit, &grade);
 }

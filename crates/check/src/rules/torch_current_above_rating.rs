@@ -1,5 +1,6 @@
 //! `torch-current-above-rating`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, torches};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Polarity, keys};
@@ -32,19 +33,19 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(current) = run.value(&keys::CURRENT) else { continue };
         let alternating = run.value(&keys::POLARITY).is_some_and(|at| *at.value == Polarity::Ac);
         let limits = row.current(alternating);
-        let high = current.value.high().or(current.value.low()).map(Current::amperes);
+        let own = Band::at_most(band(current.value, Current::amperes).closed().high);
         let stated = current.value.spelled();
-        let most = Band::new(f64::NEG_INFINITY, limits.envelope.high);
-        let outer = x.compare(&current.pointer, stated, (None, high), most, "A", &limits.source);
+        let most = Band::at_most(limits.envelope.high);
+        let outer = x.compare(&current.pointer, stated, own, most, "A", &limits.source);
         let usual = limits.usual.map_or(limits.envelope.high, |usual| usual.high);
         let severity = if outer.above {
             Severity::Error
-        } else if high.is_some_and(|high| high > usual) {
+        } else if own.high > usual {
             Severity::Note
         } else {
             continue;
         };
-        let limit = if outer.above { most } else { Band::new(f64::NEG_INFINITY, usual) };
+        let limit = if outer.above { most } else { Band::at_most(usual) };
         x.report(
             severity,
             &current.pointer,

@@ -30,13 +30,12 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((limits, unit)) = limits(setting_limits::TRAILING_FLOW, "") else { return };
     for run in &view.runs {
         let Some(flow) = run.value(&keys::TRAILING_GAS_FLOW) else { continue };
-        let ends = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
         let grade = Grade {
             what: "trailing gas flow",
             usual: Severity::Note,
             widest: Severity::Caution,
             hint: "write the flow through the trailing shield while welding",
         };
-        hold(x, &Value { pointer: &flow.pointer, stated: flow.value.spelled(), ends }, &limits, unit, &grade);
+        hold(x, Value::of(flow.pointer, flow.value, Flow::l_per_min), &limits, unit, &grade);
     }
 }

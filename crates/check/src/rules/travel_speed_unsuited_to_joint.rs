@@ -96,8 +96,8 @@ fn examine(x: &mut Examiner<'_>) {
             let stated = speed.value.spelled();
             let source = span.origin.source_ref();
             let (printed, unit) = in_joint::speeds_like(stated, limit);
-            let outer = x.compare(&speed.pointer, stated, (Some(mm_min), Some(mm_min)), limit, "mm/min", &source);
-            if !outer.below && !outer.above {
+            let outer = x.compare(&speed.pointer, stated, Band::at(mm_min), limit, "mm/min", &source);
+            if !outer.either() {
                 continue;
             }
             let side = if outer.above { "fast" } else { "slow" };

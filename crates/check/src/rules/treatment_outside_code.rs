@@ -1,5 +1,6 @@
 //! `treatment-outside-code`: explanation, cases, logic.
 
+use seamwright_calc::band::{above, below};
 use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure::{self, figure};
 use seamwright_model::finding::Severity;
@@ -148,8 +149,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         let (least, unit) = row.least().column(customary);
         let end = |end: Option<Temperature>| end.map(|own| measure::degrees(own, unit));
         let low = temperature.and_then(|own| end(own.low().or(own.high())));
-        let below = low.map_or(0.0, |low| least - low);
-        let step = (below > 1e-6).then(|| asked.lowered(below, customary));
+        let step = low.filter(|low| below(*low, least)).map(|low| asked.lowered(least - low, customary));
         if let (Some(temperature), Some(None)) = (temperature, step) {
             let limit = format!("{} {unit} minimum", figure(least));
             found.push(fault(
@@ -163,7 +163,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         let most = row.most().map(|own| own.column(customary).0);
         let high = temperature.and_then(|own| end(own.high()));
         if let (Some(temperature), Some(most), Some(high)) = (temperature, most, high)
-            && high > most + 1e-6
+            && above(high, most)
         {
             let limit = format!("{} {unit} maximum", figure(most));
             found.push(fault(
@@ -188,7 +188,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         // Of a time for each step and a least time the longer holds.
         let longest = stated.into_iter().flatten().max_by(|a, b| a.2.total_cmp(&b.2));
         if let (Some((key, text, own)), Some((minutes, source))) = (longest, needed)
-            && own < minutes - 1e-6
+            && below(own, minutes)
         {
             let limit = format!("{} minimum", time_text(minutes));
             found.push(fault(key, text, format!("is too short for {of}"), limit, source));
@@ -216,7 +216,7 @@ fn too_fast(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         let customary = measure::is_customary(rate.unit());
         let Some((row, most, unit)) = asked.rate(change, customary) else { continue };
         let figure_of = |own: HeatingRate| if customary { own.fahrenheit_per_h() } else { own.celsius_per_h() };
-        if rate.high().or(rate.low()).map(figure_of).is_some_and(|own| own > most * (1.0 + 1e-6)) {
+        if rate.high().or(rate.low()).map(figure_of).is_some_and(|own| above(own, most)) {
             let (above, degree) = row.above().column(customary);
             let limit = format!("{} {unit} maximum above {} {degree}", figure(most), figure(above));
             let (stated, thickness) = (rate.spelled().to_owned(), asked.thickness.text());

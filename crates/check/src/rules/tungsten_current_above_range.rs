@@ -1,5 +1,7 @@
 //! `tungsten-current-above-range`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
@@ -23,10 +25,10 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some((current, limits)) = super::tungsten::limits(run) else { continue };
-        let ends = (None, current.value.high().or(current.value.low()).map(Current::amperes));
+        let own = Band::at_most(band(current.value, Current::amperes).closed().high);
         let stated = current.value.spelled();
-        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
-        let grade = super::bounds::typical(ends, limits.envelope);
+        let outer = x.compare(&current.pointer, stated, own, limits.envelope, "A", &limits.source);
+        let grade = super::bounds::typical(own, limits.envelope);
         if outer.above
             && let Some(grade) = grade
         {
@@ -41,9 +43,9 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(limits.envelope, "A"), &limits.source)
-            .hint(super::tungsten::hint(run, ends.1));
+            .hint(super::tungsten::hint(run, own.high_end()));
         } else if let Some(usual) = limits.usual
-            && ends.1.is_some_and(|high| high > usual.high)
+            && own.outside(usual).above
         {
             x.report(
                 Severity::Note,
@@ -55,7 +57,7 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(usual, "A"), &limits.source)
-            .hint(super::tungsten::hint(run, ends.1));
+            .hint(super::tungsten::hint(run, own.high_end()));
         }
     }
 }

@@ -1,5 +1,7 @@
 //! `tungsten-current-below-range`: explanation, cases, logic.
 
+use seamwright_handbook::Band;
+use seamwright_handbook::measure::band;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
@@ -23,9 +25,9 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some((current, limits)) = super::tungsten::limits(run) else { continue };
-        let ends = (current.value.low().map(Current::amperes), None);
+        let own = Band::at_least(band(current.value, Current::amperes).low);
         let stated = current.value.spelled();
-        let outer = x.compare(&current.pointer, stated, ends, limits.envelope, "A", &limits.source);
+        let outer = x.compare(&current.pointer, stated, own, limits.envelope, "A", &limits.source);
         if outer.below {
             x.report(
                 Severity::Note,
@@ -37,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
             )
             .stated(stated)
             .limit(range_text(limits.envelope, "A"), &limits.source)
-            .hint(super::tungsten::hint(run, ends.0));
+            .hint(super::tungsten::hint(run, own.low_end()));
         }
     }
 }

@@ -29,23 +29,19 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     let general = tungsten_tips::INCLUDED_ANGLE;
     let usual = tungsten_tips::INCLUDED_ANGLE_THIN.value.hull(general.value);
-    let envelope = tungsten_tips::rows()
-        .iter()
-        .fold(usual, |hull, row| hull.hull(Band::new(row.included_angle_deg, row.included_angle_deg)));
+    let envelope = tungsten_tips::rows().iter().fold(usual, |hull, row| hull.hull(Band::at(row.included_angle_deg)));
     let limits = Limits { envelope, usual: Some(usual), source: general.origin.source_ref(), doubt: None };
     let grade = |what, hint| Grade { what, usual: Severity::Note, widest: Severity::Caution, hint };
     for run in &view.runs {
         if let Some(angle) = run.value(&keys::TUNGSTEN_INCLUDED_ANGLE) {
-            let ends = (angle.value.low().map(Angle::degrees), angle.value.high().map(Angle::degrees));
-            let value = Value { pointer: &angle.pointer, stated: angle.value.spelled(), ends };
-            hold(x, &value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
+            let value = Value::of(angle.pointer, angle.value, Angle::degrees);
+            hold(x, value, &limits, "°", &grade("tip angle", "write the included angle of the ground tip"));
         }
         let (tip, flat) = (run.value(&keys::TUNGSTEN_TIP_FLAT), tungsten_tips::TIP_FLAT);
         if let (Some(tip), Some(diameter)) = (tip, super::tungsten::diameter(run).filter(|mm| *mm > 0.0)) {
-            let ends = (None, tip.value.high().map(|mm| Length::mm(mm) / diameter));
-            let value = Value { pointer: &tip.pointer, stated: tip.value.spelled(), ends };
+            let value = Value::of(tip.pointer, tip.value, |mm| Length::mm(mm) / diameter);
             let hint = "grind the flat to less than half the electrode";
-            hold(x, &value, &at_most(&flat.limits()), flat.unit, &grade("tip flat", hint));
+            hold(x, value, &at_most(&flat.limits()), flat.unit, &grade("tip flat", hint));
         }
     }
 }

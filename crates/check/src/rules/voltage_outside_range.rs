@@ -1,5 +1,6 @@
 //! `voltage-outside-range`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Voltage;
@@ -26,14 +27,11 @@ fn examine(x: &mut Examiner<'_>) {
         let (Some(process), Some(voltage)) = (run.process, run.value(&keys::VOLTAGE)) else { continue };
         let limits = process.voltage();
         let stated = voltage.value.spelled();
-        let ends = (voltage.value.low().map(Voltage::volts), voltage.value.high().map(Voltage::volts));
-        let outer = x.compare(&voltage.pointer, stated, ends, limits.envelope, "V", &limits.source);
-        let unusual = limits.usual.is_some_and(|usual| {
-            ends.0.is_some_and(|low| low < usual.low) || ends.1.is_some_and(|high| high > usual.high)
-        });
+        let own = band(voltage.value, Voltage::volts);
+        let outer = x.compare(&voltage.pointer, stated, own, limits.envelope, "V", &limits.source);
         let (severity, limit) = match limits.usual {
-            _ if outer.below || outer.above => (Severity::Error, limits.envelope),
-            Some(usual) if unusual => (Severity::Note, usual),
+            _ if outer.either() => (Severity::Error, limits.envelope),
+            Some(usual) if own.outside(usual).either() => (Severity::Note, usual),
             _ => continue,
         };
         x.report(

@@ -61,8 +61,8 @@ fn examine(x: &mut Examiner<'_>) {
         let whole = |range: Band| Band::new(range.low.round(), range.high.round());
         let stated = voltage.value.spelled();
         let source = arc.origin.source_ref();
-        let outer = x.compare(&voltage.pointer, stated, (Some(volts), Some(volts)), usual, "V", &source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&voltage.pointer, stated, Band::at(volts), usual, "V", &source);
+        if !outer.either() {
             continue;
         }
         let severity = if widest.contains(volts) { Severity::Caution } else { Severity::Error };

@@ -15,6 +15,7 @@ use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, View, in_joint};
 
+use super::bounds::{Side, Value, typical};
 use crate::rule::{Examiner, Report, range_text};
 
 /// A setting of a process with a wire electrode.
@@ -27,26 +28,6 @@ pub(super) enum Setting {
     Peak,
     Background,
     Frequency,
-}
-
-/// A stated range in the unit of the tables.
-pub(super) struct Value<'d> {
-    pub pointer: String,
-    pub stated: &'d str,
-    pub low: Option<f64>,
-    pub high: Option<f64>,
-}
-
-impl Value<'_> {
-    /// The range from the least to the most that is stated; nothing for an open end.
-    pub fn closed(&self) -> Option<Band> {
-        Some(Band::new(self.low?, self.high?))
-    }
-}
-
-fn value<Q: Quantity>(at: At<'_, Range<Q>>, number: impl Fn(Q) -> f64) -> Value<'_> {
-    let (low, high) = (at.value.low().map(&number), at.value.high().map(&number));
-    Value { pointer: at.pointer, stated: at.value.spelled(), low, high }
 }
 
 impl Setting {
@@ -65,6 +46,9 @@ impl Setting {
 
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
+        fn value<Q: Quantity>(at: At<'_, Range<Q>>, figure: impl Fn(Q) -> f64) -> Value<'_> {
+            Value::of(at.pointer, at.value, figure)
+        }
         Some(match self {
             Self::Current => value(run.value(&keys::CURRENT)?, Current::amperes),
             Self::Voltage => value(run.value(&keys::VOLTAGE)?, Voltage::volts),
@@ -95,32 +79,20 @@ impl Setting {
     }
 }
 
-/// Which ends of a range a check looks at.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Ends {
-    Low,
-    High,
-    Both,
-}
-
-/// Holds a setting of every run with one of these kinds of wire against its limits.
+/// Holds a setting of every run with one of these kinds of wire against its limits: one end of it, or both.
 ///
 /// Outside what the handbook gives is a caution, by rounding nothing and by little a note; farther than any weld of that kind,
 /// by the rule `settings-farthest`, an error.
-pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Ends) {
+pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, looked_at: Option<Side>) {
     let farthest = gmaw_parameters::SETTINGS_FARTHEST.value.high;
     let (name, unit) = setting.words();
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref().filter(|wire| kinds.contains(&wire.kind)) else { continue };
         let (Some(value), Some(limits)) = (setting.of(run), setting.limits(wire)) else { continue };
-        let (low, high) = match looked_at {
-            Ends::Low => (value.low, None),
-            Ends::High => (None, value.high),
-            Ends::Both => (value.low, value.high),
-        };
+        let own = looked_at.map_or(value.band, |side| side.of(value.band));
         let range = limits.envelope;
-        let outer = x.compare(&value.pointer, value.stated, (low, high), range, unit, &limits.source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&value.pointer, value.stated, own, range, unit, &limits.source);
+        if !outer.either() {
             continue;
         }
         // What the arc of a solid wire has at its current is no fault of the wire, where no mode of transfer is stated.
@@ -128,11 +100,10 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
         if open && setting == Setting::Voltage && of_the_arc(run, &value) {
             continue;
         }
-        let past =
-            low.is_some_and(|low| low * farthest < range.low) || high.is_some_and(|high| high > range.high * farthest);
         // A range that reaches into that of the wire can be welded in part.
-        let far = past && value.closed().is_none_or(|own| range.overlap(own).is_none());
-        let Some(severity) = super::bounds::typical((low, high), range) else { continue };
+        let apart = value.band.bounded().is_none_or(|own| range.overlap(own).is_none());
+        let far = apart && own.is_past(range, farthest);
+        let Some(severity) = typical(own, range) else { continue };
         let severity = match severity {
             Severity::Note => Severity::Note,
             _ if far => Severity::Error,
@@ -157,7 +128,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
 
 /// Whether a voltage is that of the arc at the current of its run, by the conventional voltage and its usual spread.
 fn of_the_arc(run: &RunView<'_>, voltage: &Value<'_>) -> bool {
-    let middle = voltage.closed().map(|range| range.middle());
+    let middle = voltage.band.bounded().map(|range| range.middle());
     let usual = in_joint::arc(run).zip(in_joint::current_a(run)).map(|(arc, amperes)| arc.at(amperes).0);
     !in_joint::pulsed(run) && middle.zip(usual).is_some_and(|(middle, usual)| usual.contains(middle))
 }
@@ -212,7 +183,7 @@ pub(super) fn not_permitted<'x>(
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
 pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
-    let exact = |percent: f64| Band::new(percent, percent);
+    let exact = |percent: f64| Band::at(percent);
     if let Some(composition) = &gas.composition {
         return Some(exact(composition.percent(component)));
     }
@@ -227,7 +198,7 @@ pub(super) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
     }
     if read.row.balance.is_some_and(|balance| find::same(balance, component)) {
         let others = read.row.components().into_iter().filter_map(|(_, range)| range);
-        let rest = others.fold(Band::new(0.0, 0.0), |sum, part| Band::new(sum.low + part.low, sum.high + part.high));
+        let rest = others.fold(Band::at(0.0), |sum, part| Band::new(sum.low + part.low, sum.high + part.high));
         return Some(Band::new(100.0 - rest.high, 100.0 - rest.low));
     }
     Some(exact(0.0))

@@ -3,7 +3,8 @@
 use crate::rule::{Case, Examiner, Harm, Rule};
 use seamwright_handbook::processes::Wire;
 
-use super::wire::{self, Ends, Setting};
+use super::bounds::Side;
+use super::wire::{self, Setting};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -27,5 +28,5 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    wire::examine(x, &[Wire::Solid, Wire::MetalCored], Setting::WireFeed, Ends::Low);
+    wire::examine(x, &[Wire::Solid, Wire::MetalCored], Setting::WireFeed, Some(Side::Low));
 }

@@ -54,7 +54,7 @@ fn examine(x: &mut Examiner<'_>) {
     for run in &x.view.runs {
         let Some(wire) = run.wire.as_ref() else { continue };
         let (Some(feed), Some(current)) = (Setting::WireFeed.of(run), Setting::Current.of(run)) else { continue };
-        let (Some(stated), Some(amperes)) = (feed.closed(), current.closed()) else { continue };
+        let (Some(stated), Some(amperes)) = (feed.band.bounded(), current.band.bounded()) else { continue };
         let Some(expected) = wire.feed_at(amperes) else { continue };
         x.examined(&feed.pointer);
         let widest = Band::new((expected.low / margin).max(0.0), expected.high * margin);
@@ -88,7 +88,7 @@ fn under_flux(x: &mut Examiner<'_>) {
             continue;
         };
         let (Some(fed), Some(amperes), Some((density, _))) =
-            (feed.closed(), current.closed(), deposit::density(view, run))
+            (feed.band.bounded(), current.band.bounded(), deposit::density(view, run))
         else {
             continue;
         };

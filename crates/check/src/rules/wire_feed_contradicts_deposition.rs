@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::deposit::{self, By};
 
-use crate::rule::{Case, Examiner, Harm, Rule, outside, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,17 +40,17 @@ fn examine(x: &mut Examiner<'_>) {
         let rows = deposition::rate(run.number());
         let Some(range) = rows.iter().map(|row| row.rate_kg_h).reduce(Band::hull) else { continue };
         let Some(source) = rows.first().map(|row| row.origin.source_ref()) else { continue };
-        let ends = (Some(laid.rate_kg_h.low), Some(laid.rate_kg_h.high));
+        let own = Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high);
         let stated = feed.value.spelled();
-        let outer = x.compare(&feed.pointer, stated, ends, range, "kg/h", &source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&feed.pointer, stated, own, range, "kg/h", &source);
+        if !outer.either() {
             continue;
         }
-        let far = outside(ends, Band::new(range.low / farthest, range.high * farthest));
+        let far = own.outside(Band::new(range.low / farthest, range.high * farthest));
         let limit = range_text(range, "kg/h");
         let laid = range_text(Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high), "kg/h");
         x.report(
-            if far.below || far.above { Severity::Caution } else { Severity::Note },
+            if far.either() { Severity::Caution } else { Severity::Note },
             feed.pointer,
             format!("wire feed speed {stated} lays down {laid}; the process has {limit}"),
         )

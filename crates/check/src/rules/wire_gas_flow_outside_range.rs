@@ -1,6 +1,7 @@
 //! `wire-gas-flow-outside-range`: explanation, cases, logic.
 
 use crate::rule::{Case, Examiner, Harm, Rule};
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
@@ -43,15 +44,14 @@ fn examine(x: &mut Examiner<'_>) {
         let helium = wire::share(gas.value, "He").map_or(0.0, |share| share.high / 100.0);
         let times = nozzle_gas_flow::HELIUM_OVER_ARGON.value.high;
         let range = Band::new(widest.value.low, widest.value.high * (1.0 + helium * (times - 1.0)));
-        let (low, high) = (flow.value.low().map(Flow::l_per_min), flow.value.high().map(Flow::l_per_min));
+        let own = band(flow.value, Flow::l_per_min);
         let source = widest.origin.source_ref();
         let stated = flow.value.spelled();
-        let outer = x.compare(&flow.pointer, stated, (low, high), range, "L/min", &source);
-        if !outer.below && !outer.above {
+        let outer = x.compare(&flow.pointer, stated, own, range, "L/min", &source);
+        if !outer.either() {
             continue;
         }
-        let times = farthest.value.high;
-        let far = low.is_some_and(|low| low * times < range.low) || high.is_some_and(|high| high > range.high * times);
+        let far = own.is_past(range, farthest.value.high);
         let limit = range_text(range, "L/min");
         x.report(
             if far { Severity::Error } else { Severity::Caution },

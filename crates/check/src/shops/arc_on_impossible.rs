@@ -1,5 +1,6 @@
 //! `arc-on-impossible`: explanation, cases, logic.
 
+use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, deposition, setting_limits};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Share;
@@ -39,10 +40,10 @@ fn examine(x: &mut Examiner<'_, Shop>) {
     for (process, share) in x.view.times.iter().flat_map(|times| times.arc_on.iter()) {
         let Some(range) = share.value() else { continue };
         let pointer = format!("/times/arc_on/{}", escape(process));
-        let ends = (range.low().map(Share::percent), range.high().map(Share::percent));
+        let own = band(range, Share::percent);
         let stated = range.spelled();
-        let outer = x.compare(&pointer, stated, ends, limits.envelope, whole.unit, &limits.source);
-        if outer.below || outer.above {
+        let outer = x.compare(&pointer, stated, own, limits.envelope, whole.unit, &limits.source);
+        if outer.either() {
             x.report(Severity::Error, pointer, format!("an arc that burns {stated} of the time by {process}"))
                 .stated(stated)
                 .limit(range_text(limits.envelope, whole.unit), &limits.source)
@@ -51,8 +52,8 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         }
         let numbers: Vec<&str> = machines::processes_of(process).into_iter().map(|row| row.number).collect();
         let Some((widest, source)) = widest(&numbers) else { continue };
-        let usual = x.compare(&pointer, stated, ends, widest, whole.unit, &source);
-        if usual.below || usual.above {
+        let usual = x.compare(&pointer, stated, own, widest, whole.unit, &source);
+        if usual.either() {
             x.report(Severity::Caution, pointer, format!("an arc that burns {stated} of the time by {process}"))
                 .stated(stated)
                 .limit(range_text(widest, whole.unit), &source)

@@ -32,8 +32,8 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         let Some(most) = current.high().or(current.low()).map(Current::amperes) else { continue };
         let pointer = format!("/power_sources/{index}/connector");
         let source = row.origin.source_ref();
-        let limit = Band::new(f64::NEG_INFINITY, row.current_a.high);
-        if !x.compare(&pointer, marking, (None, Some(most)), limit, "A", &source).above {
+        let limit = Band::at_most(row.current_a.high);
+        if !x.compare(&pointer, marking, Band::at_most(most), limit, "A", &source).above {
             continue;
         }
         let limit = range_text(limit, "A");

@@ -1,5 +1,6 @@
 //! `duty-cycle-rises-with-current`: explanation, cases, logic.
 
+use seamwright_calc::band::below;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Current, Share};
 use seamwright_model::shop::Shop;
@@ -36,10 +37,10 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         for (index, process, current, duty) in &points {
             let pointer = format!("/power_sources/{machine}/rated_points/{index}/duty_cycle");
             x.examined(&pointer);
-            let below = points.iter().find(|(_, other, less, shorter)| {
-                (other == process || same_process(other, process)) && *less < current - 1e-9 && *shorter < duty - 1e-9
+            let lower = points.iter().find(|(_, other, less, shorter)| {
+                (other == process || same_process(other, process)) && below(*less, *current) && below(*shorter, *duty)
             });
-            if let Some((_, _, less, shorter)) = below {
+            if let Some((_, _, less, shorter)) = lower {
                 x.report(
                     Severity::Error,
                     pointer,

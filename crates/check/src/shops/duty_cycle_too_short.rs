@@ -1,5 +1,6 @@
 //! `duty-cycle-too-short`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
@@ -56,9 +57,9 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         let stated = current.value.spelled();
         x.examined(&current.pointer);
         if let Some((usual, _, row)) = machines::usual_arc_minutes(run)
-            && usual > duty.arc_minutes_in_ten + 1e-9
+            && above(usual, duty.arc_minutes_in_ten)
         {
-            let limit = range_text(Band::new(usual, f64::INFINITY), "min in ten");
+            let limit = range_text(Band::at_least(usual), "min in ten");
             x.report(
                 Severity::Caution,
                 &current.pointer,
@@ -79,7 +80,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         let speed = speed.and_then(|at| at.value.low().or(at.value.high())).map(Speed::mm_per_s);
         if let (Some(length), Some(speed), false) = (length_mm, speed.filter(|speed| *speed > 0.0), covered) {
             let minutes = length / speed / 60.0;
-            if minutes > duty.arc_minutes_in_ten + 1e-9 {
+            if above(minutes, duty.arc_minutes_in_ten) {
                 x.report(
                     Severity::Caution,
                     &current.pointer,

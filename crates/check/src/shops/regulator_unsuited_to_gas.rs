@@ -1,5 +1,6 @@
 //! `regulator-unsuited-to-gas`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Flow;
 use seamwright_model::stated::Stated;
@@ -65,7 +66,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         let most = flow.high().or(flow.low()).map(Flow::l_per_min);
         let enough = fitting.iter().any(|one| {
             let own = one.flow.as_ref().and_then(Stated::value).and_then(|own| own.high()).map(Flow::l_per_min);
-            own.zip(most).is_none_or(|(own, most)| most <= own + 1e-9)
+            own.zip(most).is_none_or(|(own, most)| !above(most, own))
         });
         if !enough {
             x.report(

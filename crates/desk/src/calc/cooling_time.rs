@@ -1,7 +1,6 @@
 //! Cooling time from 800 to 500 °C, or the heat input that keeps it.
 
 use anyhow::{Result, bail};
-use seamwright_calc::Interval;
 use seamwright_calc::cooling_time::{self as formulas, HeatFlow, Plate, ShapeFactors};
 use seamwright_handbook::preheat_methods;
 use seamwright_model::quantity::{Duration, HeatInput, Length, Range, Temperature};
@@ -66,14 +65,14 @@ pub fn answer(given: &Given) -> Result<Answer> {
             .by(formulas::TWO_DIMENSIONAL)
             .by(formulas::THREE_DIMENSIONAL)
             .given("cooling time to keep", time)
-            .result("heat_input_low", window.low(), "kJ/mm")
-            .result("heat_input_high", window.high(), "kJ/mm")
-            .word("heat_flow_low", flow(window.low())?)
-            .word("heat_flow_high", flow(window.high())?)
+            .result("heat_input_low", window.low, "kJ/mm")
+            .result("heat_input_high", window.high, "kJ/mm")
+            .word("heat_flow_low", flow(window.low)?)
+            .word("heat_flow_high", flow(window.high)?)
             .note("the heat inputs are with the thermal efficiency k"));
     }
     let Some(heat) = &given.heat_input else { bail!("--heat-input or --cooling-time is missing") };
-    let heats: Interval = ends("--heat-input", heat, HeatInput::kj_per_mm)?;
+    let heats = ends("--heat-input", heat, HeatInput::kj_per_mm)?;
     let spread = heats.spread(|heat| plate.cooling_time(heat).map(|found| found.time_s))?;
     let found = plate.cooling_time(heats.middle())?;
     let formula = match found.heat_flow {

@@ -7,7 +7,7 @@ use seamwright_handbook::weld_metal;
 use seamwright_model::quantity::{Range, Share};
 
 use super::Answer;
-use crate::input::{composition, one, table_range};
+use crate::input::{composition, one};
 use crate::report::number;
 
 /// The diagrams.
@@ -86,8 +86,8 @@ pub fn answer(given: &Given) -> Result<Answer> {
         .result("nickel_equivalent", point.nickel_pct, "%");
     if given.method == Method::Wrc1992 {
         let window = DiagramWindow {
-            chromium_pct: table_range(weld_metal::ferrite::WRC_CHROMIUM.value)?,
-            nickel_pct: table_range(weld_metal::ferrite::WRC_NICKEL.value)?,
+            chromium_pct: weld_metal::ferrite::WRC_CHROMIUM.value,
+            nickel_pct: weld_metal::ferrite::WRC_NICKEL.value,
         };
         let found = formulas::ferrite_number(point, &window)?;
         // Off the diagram there is no number: the notes say how far it goes.

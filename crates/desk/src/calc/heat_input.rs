@@ -1,7 +1,7 @@
 //! Arc energy and heat input of a run.
 
 use anyhow::{Result, bail};
-use seamwright_calc::{Interval, Spread, heat_input as formulas};
+use seamwright_calc::{Band, Spread, heat_input as formulas};
 use seamwright_handbook::thermal_efficiency;
 use seamwright_model::quantity::{Current, Energy, Length, Power, Range, Speed, Voltage};
 
@@ -131,6 +131,6 @@ fn bead_ratio(answer: Answer, bead: &Range<Length>, electrode: &Range<Length>) -
     ))
 }
 
-fn mid(interval: Interval) -> String {
-    number(interval.middle())
+fn mid(range: Band) -> String {
+    number(range.middle())
 }

@@ -1,6 +1,7 @@
 //! Post-weld heat treatment: whether a code asks for it, temperature, time and rates.
 
 use anyhow::{Result, bail};
+use seamwright_calc::band::below;
 use seamwright_calc::heat_treatment as formulas;
 use seamwright_check::treatment::{Asked, bound, time_text};
 use seamwright_handbook::code_scope::title;
@@ -142,7 +143,7 @@ fn holding(mut answer: Answer, given: &Given, asked: &Asked<'_>) -> Result<Answe
     }
     let typed =
         given.temperature.as_ref().and_then(|own| own.low().or(own.high())).map(|own| measure::degrees(own, unit));
-    if let Some(typed) = typed.filter(|typed| *typed < least - 1e-6) {
+    if let Some(typed) = typed.filter(|typed| below(*typed, least)) {
         let Some((step, minutes)) = asked.lowered(least - typed, customary) else {
             bail!(
                 "{} is {} {unit} below the least of {least} {unit}, which the code does not permit for P-Number {}",

@@ -1,6 +1,7 @@
 //! Preheating temperature of a steel.
 
 use anyhow::{Result, anyhow, bail};
+use seamwright_calc::band::above;
 use seamwright_calc::note::Validity;
 use seamwright_calc::preheat::{self as formulas, MethodB, MethodBValidity};
 use seamwright_calc::{Composition, carbon_equivalent};
@@ -9,7 +10,7 @@ use seamwright_model::finding::SourceRef;
 use seamwright_model::quantity::{HeatInput, Hydrogen, Length, Range, Temperature};
 
 use super::Answer;
-use crate::input::{composition, one, table_range};
+use crate::input::{composition, one};
 use crate::report::number;
 
 /// The methods.
@@ -108,8 +109,7 @@ fn by_category(given: &Given) -> Result<Answer> {
 fn composition_notes(mut answer: Answer, given: &Given, method: &str) -> Answer {
     for (element, pct) in given.composition.iter().flat_map(Composition::iter) {
         if let Some(row) = tables::valid_range(method, element.symbol()) {
-            let validity =
-                Validity { argument: element.name(), unit: "%", low: Some(row.range.low), high: Some(row.range.high) };
+            let validity = Validity { argument: element.name(), unit: "%", holds: row.range };
             answer = answer.notes(&validity.note(pct));
         }
     }
@@ -125,9 +125,9 @@ fn method_b(given: &Given) -> Result<Answer> {
         heat_input_kj_mm,
     };
     let valid = |quantity: &str| {
-        let row = tables::valid_range("B", quantity)
-            .ok_or_else(|| anyhow!("the handbook has no validity of method B for {quantity}"))?;
-        table_range(row.range).map(|range| (range, row.origin.source_ref()))
+        tables::valid_range("B", quantity)
+            .map(|row| (row.range, row.origin.source_ref()))
+            .ok_or_else(|| anyhow!("the handbook has no validity of method B for {quantity}"))
     };
     let (cet_pct, source) = valid("CET")?;
     let validity = MethodBValidity {
@@ -217,7 +217,7 @@ fn hydrogen_control(given: &Given) -> Result<Answer> {
     let rounded = (index * 10.0).round() / 10.0;
     let band = bands
         .iter()
-        .find(|row| rounded <= row.index.high + 1e-9)
+        .find(|row| !above(rounded, row.index.high))
         .ok_or_else(|| anyhow!("susceptibility index {} lies beyond the table", number(index)))?;
     let (fahrenheit, row) =
         tables::hydrogen_control_preheat(restraint.as_str(), size(&given.thickness)?, band.group)

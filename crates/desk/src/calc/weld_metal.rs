@@ -3,7 +3,7 @@
 use anyhow::{Result, bail};
 use seamwright_calc::fillet::{self, Fillet};
 use seamwright_calc::groove::{self, GrooveRange, Preparation};
-use seamwright_calc::{Interval, Spread, weld_metal as formulas};
+use seamwright_calc::{Spread, weld_metal as formulas};
 use seamwright_model::quantity::{Angle, Length, Range};
 
 use super::Answer;
@@ -163,7 +163,7 @@ fn fillet_area(given: &Given) -> Result<(Answer, Spread)> {
     } else {
         bail!("--leg or --throat is missing");
     };
-    let second: Interval = match &given.second_leg {
+    let second = match &given.second_leg {
         Some(leg) => {
             answer = answer.given("second leg", leg);
             ends("--second-leg", leg, Length::mm)?

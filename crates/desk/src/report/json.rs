@@ -5,6 +5,7 @@ use std::cell::RefCell;
 use std::io::{self, Write};
 
 use anyhow::Result;
+use seamwright_calc::Band;
 use seamwright_check::not_stated;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity;
@@ -147,20 +148,17 @@ fn received(own: &Received) -> Value {
 pub fn limits(limit: Option<&str>) -> Value {
     let quantity = |limit: &str| {
         let unit = quantity::unit_of(limit)?;
-        Some((quantity::convert(limit, unit).ok()?.ends(), unit.to_owned()))
+        Some((Band::of(quantity::convert(limit, unit).ok()?.ends()), unit.to_owned()))
     };
-    let Some((ends, unit)) = limit.and_then(|limit| quantity(limit).or_else(|| bounds(limit))) else {
+    let Some((own, unit)) = limit.and_then(|limit| quantity(limit).or_else(|| bounds(limit))) else {
         return Value::Null;
     };
-    json!({"low": ends.0, "high": ends.1, "unit": unit})
+    json!({"low": own.low_end(), "high": own.high_end(), "unit": unit})
 }
 
-/// A pair of ends of a range, each of which may be open.
-type Ends = (Option<f64>, Option<f64>);
-
-/// The ends of a limit that is a multiple or a share of something, and of what: `carbon 0.04 % maximum`,
+/// The figures of a limit that is a multiple or a share of something, and of what: `carbon 0.04 % maximum`,
 /// `3 thicknesses of the thicker part maximum`, `15-110 A per mm of rod`.
-fn bounds(limit: &str) -> Option<(Ends, String)> {
+fn bounds(limit: &str) -> Option<(Band, String)> {
     let sides = [(" maximum", true), (" minimum", false)];
     let side = sides.iter().find_map(|(word, high)| Some((limit.strip_suffix(word)?, *high)));
     let body = side.map_or(limit, |(body, _)| body);
@@ -169,13 +167,13 @@ fn bounds(limit: &str) -> Option<(Ends, String)> {
         .split_once(' ')
         .filter(|(figures, _)| figures.starts_with(|own: char| own.is_ascii_digit()))
         .or_else(|| body.split_once(' ')?.1.split_once(' '))?;
-    let ends = match (figures.split_once(['-', '–']), side) {
-        (Some((low, high)), None) => (Some(low.parse().ok()?), Some(high.parse().ok()?)),
-        (None, Some((_, true))) => (None, Some(figures.parse().ok()?)),
-        (None, Some((_, false))) => (Some(figures.parse().ok()?), None),
+    let own = match (figures.split_once(['-', '–']), side) {
+        (Some((low, high)), None) => Band::new(low.parse().ok()?, high.parse().ok()?),
+        (None, Some((_, true))) => Band::at_most(figures.parse().ok()?),
+        (None, Some((_, false))) => Band::at_least(figures.parse().ok()?),
         _ => return None,
     };
-    Some((ends, unit.to_owned()))
+    Some((own, unit.to_owned()))
 }
 
 fn diagnostic(own: &Diagnostic<'_>) -> Value {

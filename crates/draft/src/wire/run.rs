@@ -66,7 +66,7 @@ pub(super) fn settings(
         }
         None => voltage(facts, ranges, wire, current_a, place),
     };
-    let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| scaled(feed, wire.metal_mm3_m));
+    let volume = fed(run, ranges, wire, current_a).map(|(feed, _)| feed.scaled(wire.metal_mm3_m));
     let volume = if facts.process.uses_flux { melted_mm3_min(facts, current_a, "") } else { volume };
     let published = wire.point.map(|point| (point.travel_mm_min, point.origin.source_of("travel_mm_min")));
     let (travel_mm_min, travel_value) =
@@ -91,7 +91,7 @@ pub(super) fn settings(
     let travel_mm_min = opened(travel_mm_min, rule(planning::RANGE_LEAST).0.high, 5.0);
     let travel_value = why.map_or(travel_value, |why| travel_said(run.row, why));
     let feed = fed(run, ranges, wire, current_a);
-    let volume = feed.as_ref().map(|(feed, _)| scaled(*feed, wire.metal_mm3_m));
+    let volume = feed.as_ref().map(|(feed, _)| feed.scaled(wire.metal_mm3_m));
     let laid_mm2 = volume.map(|volume| volume.middle() / travel_mm_min.middle());
     let feed_line = match feed {
         Some((range, source)) => {
@@ -135,7 +135,7 @@ fn prequalified(facts: &Facts, current_a: Band) -> Band {
     let rows = aws_d1_1::limits(aws_d1_1::quantity::CURRENT, facts.process.number, "").into_iter();
     let single = rows.filter(|row| row.weld == Some("groove fill") && row.electrodes.is_none_or(|own| own == "single"));
     match single.filter_map(|row| row.maximum).reduce(f64::min) {
-        Some(most) if current_a.high > most => rounded(scaled(current_a, most / current_a.high), 5.0),
+        Some(most) if current_a.high > most => rounded(current_a.scaled(most / current_a.high), 5.0),
         _ => current_a,
     }
 }
@@ -147,7 +147,7 @@ fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Band) -> Option<(Band
     let of_line = run.line.filter(|line| wire.point.is_none() && same(line)).and_then(|line| {
         // The wire melts about as fast as the current rises.
         let ratio = current_a.middle() / line.current()?.middle();
-        let feed = scaled(line.feed()?, ratio);
+        let feed = line.feed()?.scaled(ratio);
         let held = ranges.feed.as_ref().map_or(feed, |(own, _)| within(feed, *own));
         Some((rounded(held, 0.1), line.source("wire_feed_m_min")))
     });
@@ -158,10 +158,6 @@ fn fed(run: &Run, ranges: &Ranges, wire: &Wire, current_a: Band) -> Option<(Band
 fn feed(ranges: &Ranges, current_a: Band) -> Option<(Band, SourceRef)> {
     let (range, source) = ranges.feed.as_ref()?;
     Some((rounded(part(*range, share(current_a, ranges.whole_a)), 0.1), source.clone()))
-}
-
-fn scaled(range: Band, by: f64) -> Band {
-    Band::new(range.low * by, range.high * by)
 }
 
 /// The current of a run: its part of the range, on thin metal no more than the rule of thumb by thickness.
@@ -195,7 +191,7 @@ fn by_thickness(facts: &Facts, plan: &Plan, run: &Run, all: Band, planned: Band)
     if target * about.high >= planned.high {
         return None;
     }
-    Some(widened(within(scaled(about, target), all), all))
+    Some(widened(within(about.scaled(target), all), all))
 }
 
 /// Less current than planned, where the wire that it melts is more than the single fillet at the edge of a lap holds at the

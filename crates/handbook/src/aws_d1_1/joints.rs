@@ -196,10 +196,7 @@ impl JointRow {
     pub fn root_opening(&self, thickness: Option<Size>) -> Option<Printed> {
         if let Some(share) = self.root_opening_thicknesses {
             let own = thickness?.length();
-            return Some(Printed {
-                mm: Band::new(share * own.mm(), share * own.mm()),
-                inches: Band::new(share * own.inches(), share * own.inches()),
-            });
+            return Some(Printed { mm: Band::at(share * own.mm()), inches: Band::at(share * own.inches()) });
         }
         Some(Printed { mm: self.root_opening_mm?, inches: self.root_opening_in? })
     }
@@ -209,15 +206,14 @@ impl JointRow {
         if let (Some(mm), Some(inches)) = (self.root_face_mm, self.root_face_in) {
             return Some(Printed { mm, inches });
         }
-        let open = |low: f64| Band::new(low, f64::INFINITY);
         if let (Some(mm), Some(inches)) = (self.root_face_min_mm, self.root_face_min_in) {
-            return Some(Printed { mm: open(mm), inches: open(inches.0) });
+            return Some(Printed { mm: Band::at_least(mm), inches: Band::at_least(inches.0) });
         }
         if let (Some(mm), Some(inches)) = (self.root_face_max_mm, self.root_face_max_in) {
             return Some(Printed { mm: Band::new(0.0, mm), inches: Band::new(0.0, inches.0) });
         }
         // A bevel without root face ends in a feather edge.
-        let none = Band::new(0.0, 0.0);
+        let none = Band::at(0.0);
         (self.backing && self.groove() > 1).then_some(Printed { mm: none, inches: none })
     }
 

@@ -97,7 +97,9 @@ pub fn group(tested: &str) -> Option<&'static GroupRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::band::Band;
     use crate::measure::sizes::{inches, mm};
+    use crate::qualified::Span;
 
     #[test]
     fn ranges_are_sound() {
@@ -109,11 +111,11 @@ mod tests {
     fn pipe_tests_qualify_diameter_beside_thickness() {
         let row = pipe_range(mm(12.0), mm(273.0)).unwrap();
         let (thickness, diameter) = (row.span(mm(12.0)), row.diameter_span(mm(273.0)));
-        assert_eq!((thickness.low, thickness.high), (Some(6.0), Some(24.0)));
-        assert_eq!((diameter.low, diameter.high), (Some(273.0), None));
+        assert_eq!(thickness.band, Band::new(6.0, 24.0));
+        assert_eq!(diameter.band, Band::at_least(273.0));
         let wide = pipe_range(mm(12.0), mm(700.0)).unwrap();
-        assert_eq!(wide.diameter_span(mm(700.0)).low, Some(600.0));
-        assert!(plate_range(mm(25.0)).unwrap().span(mm(25.0)).high.is_none());
+        assert_eq!(wide.diameter_span(mm(700.0)).band.low_end(), Some(600.0));
+        assert!(plate_range(mm(25.0)).unwrap().span(mm(25.0)).band.high.is_infinite());
     }
 
     // AWS D1.1 Table 6.2: pipe of 3/4 in and more covers 3/8 in (10 mm) without upper limit; plate from 1 in has none either.
@@ -121,13 +123,16 @@ mod tests {
     fn tests_in_inches_qualify_in_inches() {
         let row = pipe_range(inches("3/4"), inches("6")).unwrap();
         let span = row.span(inches("3/4"));
-        assert_eq!((span.low, span.high, span.unit), (Some(0.375), None, "in"));
+        assert_eq!(span, Span { band: Band::at_least(0.375), unit: "in" });
         let other = row.other_span(inches("3/4"));
-        assert_eq!((other.low, other.high, other.unit), (Some(10.0), None, "mm"));
-        assert_eq!(row.diameter_span(inches("6")).low, Some(6.0));
-        assert!(plate_range(inches("1")).unwrap().span(inches("1")).high.is_none());
+        assert_eq!(other, Span { band: Band::at_least(10.0), unit: "mm" });
+        assert_eq!(row.diameter_span(inches("6")).band.low_end(), Some(6.0));
+        assert!(plate_range(inches("1")).unwrap().span(inches("1")).band.high.is_infinite());
         let thin = plate_range(inches("3/8")).unwrap().span(inches("3/8"));
-        assert_eq!((thin.low, thin.high, thin.unit), (Some(0.125), Some(0.75), "in"));
-        assert_eq!(pipe_range(inches("1/2"), inches("24")).unwrap().diameter_span(inches("24")).low, Some(24.0));
+        assert_eq!(thin, Span { band: Band::new(0.125, 0.75), unit: "in" });
+        assert_eq!(
+            pipe_range(inches("1/2"), inches("24")).unwrap().diameter_span(inches("24")).band.low_end(),
+            Some(24.0)
+        );
     }
 }

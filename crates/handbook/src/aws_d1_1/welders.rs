@@ -1,5 +1,6 @@
 //! AWS D1.1: what a welder's test covers. Bounds stand in inches and in millimetres, as the code prints them.
 
+use crate::band::Band;
 use crate::find;
 use crate::measure::{Inches, Size, converted};
 use crate::table::{Origin, table};
@@ -84,9 +85,6 @@ fn printed(size: Size, mm: Option<f64>, inches: Option<Inches>) -> Option<f64> {
     Some(converted(figure, unit, size.unit()))
 }
 
-/// Lowest and highest value; an open end has no limit.
-pub type Ends = (Option<f64>, Option<f64>);
-
 impl RangeRow {
     /// Whether the row holds for a coupon of this thickness, and outside diameter where it is pipe.
     pub fn holds(&self, thickness: Size, diameter: Option<Size>) -> bool {
@@ -101,16 +99,17 @@ impl RangeRow {
     }
 
     /// The thickness covered, in the column of the coupon's unit.
-    pub fn thickness(&self, tested: Size) -> Ends {
+    pub fn thickness(&self, tested: Size) -> Band {
         let high = printed(tested, self.to_mm, self.to_in).or(self.to_times.map(|times| times * tested.figure()));
-        (printed(tested, self.from_mm, self.from_in), high)
+        Band::of((printed(tested, self.from_mm, self.from_in), high))
     }
 
     /// The outside diameter covered, in the column of `unit`'s unit.
-    pub fn diameter(&self, unit: Size, tested: Option<Size>) -> Ends {
+    pub fn diameter(&self, unit: Size, tested: Option<Size>) -> Band {
         let share = self.diameter_from_times.zip(tested).map(|(times, tested)| times * tested.figure());
         let low = printed(unit, self.diameter_from_mm, self.diameter_from_in);
-        (low.into_iter().chain(share).reduce(f64::max), printed(unit, self.diameter_to_mm, self.diameter_to_in))
+        let high = printed(unit, self.diameter_to_mm, self.diameter_to_in);
+        Band::of((low.into_iter().chain(share).reduce(f64::max), high))
     }
 }
 
@@ -150,24 +149,24 @@ mod tests {
         let inches = |figure| Size::from_inches(figure).unwrap();
         let mm = |figure| Size::from_mm(figure).unwrap();
         assert_eq!(groove(inches(0.374)), None);
-        assert_eq!(groove(inches(0.375)), Some((Some(0.125), Some(0.75))));
-        assert_eq!(groove(inches(0.5)), Some((Some(0.125), Some(1.0))));
-        assert_eq!(groove(inches(1.0)), Some((Some(0.125), None)));
+        assert_eq!(groove(inches(0.375)), Some(Band::new(0.125, 0.75)));
+        assert_eq!(groove(inches(0.5)), Some(Band::new(0.125, 1.0)));
+        assert_eq!(groove(inches(1.0)), Some(Band::at_least(0.125)));
         assert_eq!(groove(mm(9.9)), None);
-        assert_eq!(groove(mm(10.0)), Some((Some(3.0), Some(20.0))));
-        assert_eq!(groove(mm(24.9)), Some((Some(3.0), Some(49.8))));
-        assert_eq!(groove(mm(25.0)), Some((Some(3.0), None)));
+        assert_eq!(groove(mm(10.0)), Some(Band::new(3.0, 20.0)));
+        assert_eq!(groove(mm(24.9)), Some(Band::new(3.0, 49.8)));
+        assert_eq!(groove(mm(25.0)), Some(Band::at_least(3.0)));
         let pipe = |tested: Size, diameter: Size| {
             range(("pipe", "groove", "groove"), tested, Some(diameter))
                 .map(|row| (row.thickness(tested), row.diameter(tested, Some(diameter))))
         };
-        let small = (Some(0.125), Some(0.75));
-        assert_eq!(pipe(inches(0.337), inches(4.5)), Some((small, (Some(1.05), Some(4.5)))));
-        assert_eq!(pipe(inches(0.375), inches(6.625)), Some((small, (Some(4.5), None))));
-        assert_eq!(pipe(inches(0.5), inches(12.75)), Some(((Some(0.1875), None), (Some(6.375), None))));
-        assert_eq!(pipe(mm(11.0), mm(168.3)), Some(((Some(5.0), None), (Some(114.3), None))));
+        let small = Band::new(0.125, 0.75);
+        assert_eq!(pipe(inches(0.337), inches(4.5)), Some((small, Band::new(1.05, 4.5))));
+        assert_eq!(pipe(inches(0.375), inches(6.625)), Some((small, Band::at_least(4.5))));
+        assert_eq!(pipe(inches(0.5), inches(12.75)), Some((Band::at_least(0.1875), Band::at_least(6.375))));
+        assert_eq!(pipe(mm(11.0), mm(168.3)), Some((Band::at_least(5.0), Band::at_least(114.3))));
         // 3/8 in and 4-1/2 in are on their bounds in inches, 9.525 mm and 114.3 mm in millimetres.
-        assert_eq!(pipe(mm(9.525), mm(114.31)), Some(((Some(3.0), Some(20.0)), (Some(114.3), None))));
+        assert_eq!(pipe(mm(9.525), mm(114.31)), Some((Band::new(3.0, 20.0), Band::at_least(114.3))));
     }
 
     // AWS D1.1 Table 6.10: 3G covers flat, horizontal and vertical; 3G and 4G together all; 4F flat, horizontal, overhead.

@@ -13,7 +13,7 @@ const MAX_HEIGHT: f64 = 58.0;
 /// The diagram of the first run whose weld metal it can show.
 pub(super) fn block(view: &View<'_>, lately: &Lately) -> Option<Block> {
     let (run, weld) = view.runs.iter().find_map(|run| Some((run, constitution::of(view, run)?)))?;
-    let window = constitution::window()?;
+    let window = constitution::window();
     let points = &weld.points;
     let name = |index: usize| view.metals.get(index).map(|metal| metal.stated.specification.to_string());
     let mut drawn = vec![point(points.parent_1, name(0).unwrap_or_default(), false)];
@@ -44,8 +44,8 @@ pub(super) fn block(view: &View<'_>, lately: &Lately) -> Option<Block> {
                 label: format!("{:.0}", line.ferrite_number),
             })
             .collect(),
-        chromium: wide(window.chromium_pct.low(), window.chromium_pct.high(), |point| point.at.0),
-        nickel: wide(window.nickel_pct.low(), window.nickel_pct.high(), |point| point.at.1),
+        chromium: wide(window.chromium_pct.low, window.chromium_pct.high, |point| point.at.0),
+        nickel: wide(window.nickel_pct.low, window.nickel_pct.high, |point| point.at.1),
         points: drawn,
         chromium_label: label::CHROMIUM_EQUIVALENT.into(),
         nickel_label: label::NICKEL_EQUIVALENT.into(),

@@ -1,6 +1,6 @@
 //! API 1104: what a change of a key means, 5.4.2.
 
-use seamwright_handbook::{api_1104 as tables, base_metals, positions};
+use seamwright_handbook::{Band, api_1104 as tables, base_metals, positions};
 use seamwright_model::procedure::keys;
 
 use crate::codes::changed::{Changed, Classified, beyond};
@@ -41,9 +41,9 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         // The range that the procedure states is the limit.
         "5.4.2.6" | "5.4.2.13" => change.outside(),
         "5.4.2.7" => differs(&|text| Some(tables::filler(text)?.group.to_owned())),
-        "5.4.2.9" => change
-            .figures(Some("min"))
-            .is_none_or(|(old, new)| beyond((None, old.1.or(old.0)), (None, new.1.or(new.0)), 0.0, 0.0)),
+        "5.4.2.9" => change.figures(Some("min")).is_none_or(|(old, new)| {
+            beyond(Band::at_most(old.closed().high), Band::at_most(new.closed().high), 0.0, 0.0)
+        }),
         "5.4.2.11" if change.key == keys::SHIELDING_GAS_FLOW.in_tables => change.outside(),
         "5.4.2.14" => change.lower_by_more(0.0),
         _ => true,

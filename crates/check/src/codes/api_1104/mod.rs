@@ -6,7 +6,7 @@ pub(crate) mod records;
 mod welders;
 
 use seamwright_handbook::api_1104::{self as tables, VariableRow};
-use seamwright_handbook::positions;
+use seamwright_handbook::{Band, positions};
 use seamwright_model::shop::WelderTest;
 use seamwright_model::stated::Stated;
 use seamwright_model::test_record::TestRecord;
@@ -137,13 +137,13 @@ fn ranges(tested: &Summary<'_>) -> Result<(String, Vec<Qualified>), Refusal> {
         ranges.push(set(row, "progression", vec![word.to_owned()]).tested(word));
     }
     if let (Some(row), Some(value)) = (row("preheat"), &tested.preheating) {
-        let low = value.value.0.or(value.value.1);
-        let range = Qualified::span("preheating", row.paragraph, (low, None), "°C", source(row));
+        let least = Band::at_least(value.value.closed().low);
+        let range = Qualified::span("preheating", row.paragraph, least, "°C", source(row));
         ranges.push(range.tested(value.stated.clone()));
     }
     if let (Some(row), Some(value)) = (row("time between passes"), &tested.between) {
-        let most = value.value.1.or(value.value.0);
-        let range = Qualified::span("time_between_runs", row.paragraph, (None, most), "min", source(row));
+        let most = Band::at_most(value.value.closed().high);
+        let range = Qualified::span("time_between_runs", row.paragraph, most, "min", source(row));
         ranges.push(range.tested(value.stated.clone()));
     }
     if let (Some(row), Some(value)) = (row("post-weld heat treatment"), &tested.treatment) {

@@ -1,6 +1,6 @@
 //! ASME IX: what a change of a key means, QW-250.
 
-use seamwright_handbook::{asme_ix as tables, filler_classes};
+use seamwright_handbook::{Band, asme_ix as tables, filler_classes};
 use seamwright_weld::View;
 use seamwright_weld::view::Metal;
 
@@ -40,7 +40,7 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         "QW-403.5" if specification => {
             change.metal_differs(|metal| metal.p_no) || change.metal_differs(|metal| Some(metal.group_no))
         }
-        "QW-403.6" => change.figures(None).is_none_or(|(old, new)| beyond(old, (new.0, old.1), 0.0, 0.0)),
+        "QW-403.6" => change.figures(None).is_none_or(|(old, new)| beyond(old, Band::new(new.low, old.high), 0.0, 0.0)),
         "QW-403.8" | "QW-404.30" | "QW-402.10" | "QW-403.10" => change.outside(),
         // One pass over the limit: stated by the deposit of a single run, which has its own key.
         "QW-403.9" => false,
@@ -49,7 +49,7 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
         "QW-404.23" => change.filler_differs(|row: &filler_classes::Row| Some(row.form)),
         "QW-404.7" => change.figures(Some("mm")).is_some_and(|(old, new)| {
             let limit = tables::ELECTRODE_DIAMETER.value.high;
-            old.1.is_none_or(|old| old <= limit) && new.1.is_some_and(|new| new > limit)
+            old.high_end().is_none_or(|old| old <= limit) && new.high_end().is_some_and(|new| new > limit)
         }),
         "QW-405.1" => change.positions_added(),
         "QW-405.2" => upward(new) && !upward(old) || (change.key == "progression" && new == Some("upward")),

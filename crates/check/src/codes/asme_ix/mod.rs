@@ -6,7 +6,7 @@ mod welders;
 
 use seamwright_handbook::asme_ix::{self as tables, VariableRow};
 use seamwright_handbook::measure::{self, figure};
-use seamwright_handbook::{Basis, Size, SourceRef, variables};
+use seamwright_handbook::{Band, Basis, Size, SourceRef, variables};
 use seamwright_handbook::{filler_classes, positions, processes};
 use seamwright_model::procedure::{TransferMode, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -190,9 +190,9 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     let mut note = None;
     let mut cap = |times: f64, rule: &seamwright_handbook::Rule, why: &str| {
         let limit = |unit: &str| measure::converted(times * coupon.figure(), coupon.unit(), unit);
-        if own.high.is_none_or(|high| limit(own.unit) < high) {
-            own.high = Some(limit(own.unit));
-            other.high = Some(limit(other.unit));
+        if limit(own.unit) < own.band.high {
+            own.band.high = limit(own.unit);
+            other.band.high = limit(other.unit);
             reference = clause(&rule.origin);
             source = rule.origin.source_ref();
             note = Some(why.to_owned());
@@ -212,9 +212,7 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
         let rule = tables::HEAT_TREATMENT_CAP;
         cap(rule.value.high, rule, "heat treated above the upper transformation temperature");
     }
-    if let (Some(low), Some(high)) = (own.low, own.high)
-        && low > high
-    {
+    if own.band.low > own.band.high {
         return Err(Refusal::new(
             "/parent_metals/0/thickness",
             "the coupon qualifies no thickness",
@@ -229,7 +227,7 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
     range.note = note.or_else(|| row.origin.doubt.filter(|_| cored).map(str::to_owned));
     ranges.push(range);
     if tested.toughness {
-        ranges.extend(impact_floor(coupon, own.low));
+        ranges.extend(impact_floor(coupon, own.band.low));
     }
     if !capped {
         ranges.extend(thicker_member(tested, coupon));
@@ -240,20 +238,20 @@ fn thickness(record: &TestRecord, tested: &Summary<'_>, ranges: &mut Vec<Qualifi
 
 /// Whether the coupon was held above the upper transformation temperature, and its metals are those for which that counts.
 fn treated_above(tested: &Summary<'_>) -> bool {
-    let Some(Treatment::Held((low, high), _)) = tested.treatment.as_ref().map(|own| &own.value) else { return false };
-    let above = low.or(*high).is_some_and(|held| held >= tables::UPPER_TRANSFORMATION.value.low);
+    let Some(Treatment::Held(held, _)) = tested.treatment.as_ref().map(|own| &own.value) else { return false };
+    let above = held.closed().low >= tables::UPPER_TRANSFORMATION.value.low;
     let mut numbers = tested.view.metals.iter().filter_map(Metal::p_number);
     above && numbers.any(|number| tables::holds_for("heat-treatment-cap", number))
 }
 
 /// The least thickness where impact tests are asked for, QW-403.6, where it lies over the table's.
-fn impact_floor(coupon: Size, low: Option<f64>) -> Option<Qualified> {
+fn impact_floor(coupon: Size, low: f64) -> Option<Qualified> {
     let (floor, thin, share) = (tables::IMPACT_FLOOR, tables::IMPACT_THIN, tables::IMPACT_THIN_SHARE);
     let (figure, unit) = (coupon.figure(), coupon.unit());
     let (printed, _) = floor.beside(coupon);
     let least = if thin.below(coupon) { share.value.low * figure } else { figure.min(printed) };
-    low.is_none_or(|low| low < least).then(|| {
-        Qualified::span("base_metal_thickness", "QW-403.6", (Some(least), None), unit, floor.origin.source_ref())
+    (low < least).then(|| {
+        Qualified::span("base_metal_thickness", "QW-403.6", Band::at_least(least), unit, floor.origin.source_ref())
             .tested(coupon.text())
             .effect(Effect::Supplementary)
             .note("least thickness where impact tests are asked for")
@@ -292,7 +290,7 @@ fn deposits(tested: &Summary<'_>, coupon: Size, ranges: &mut Vec<Qualified>) {
             range = Qualified::span(
                 "deposit_thickness",
                 &clause(&rule.origin),
-                (None, Some(rule.value.high * deposit.figure())),
+                Band::at_most(rule.value.high * deposit.figure()),
                 deposit.unit(),
                 rule.origin.source_ref(),
             );
@@ -408,14 +406,16 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
         let position = if tested.toughness { row("QW-405.2") } else { row("QW-405.1") };
         put(position, "position", words, codes.join(", "));
     }
-    if let (true, Some(row), Some(highest)) =
-        (tested.toughness, row("QW-409.1"), process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max))
-    {
+    if let (true, Some(row), Some(highest)) = (
+        tested.toughness,
+        row("QW-409.1"),
+        process.arc_energy.iter().filter_map(|heat| heat.value.high_end()).reduce(f64::max),
+    ) {
         ranges.push(
             Qualified::span(
                 "heat_input",
                 row.paragraph,
-                (None, Some(highest)),
+                Band::at_most(highest),
                 "kJ/mm",
                 at_clause(&row.origin, row.paragraph),
             )
@@ -444,7 +444,7 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, groove: bool, 
 /// Preheat, interpass temperature and heat treatment: QW-406 and QW-407.
 fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
     if let Some(value) = &tested.preheating
-        && let Some(low) = value.value.0.or(value.value.1)
+        && let Some(low) = value.value.closed().low_end()
     {
         let rule = tables::PREHEAT_DECREASE;
         let (step, unit) = rule.heat().column(value.is_customary());
@@ -452,7 +452,7 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
             Qualified::span(
                 "preheating",
                 &clause(&rule.origin),
-                (Some(least_preheat(measure::converted(low, "°C", unit) - step, unit)), None),
+                Band::at_least(least_preheat(measure::converted(low, "°C", unit) - step, unit)),
                 unit,
                 rule.origin.source_ref(),
             )
@@ -460,7 +460,7 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
         );
     }
     if let (true, Some(value)) = (tested.toughness, &tested.interpass)
-        && let Some(high) = value.value.1.or(value.value.0)
+        && let Some(high) = value.value.closed().high_end()
     {
         let rule = tables::INTERPASS_INCREASE;
         let (step, unit) = rule.heat().column(value.is_customary());
@@ -468,7 +468,7 @@ fn temperatures(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) {
             Qualified::span(
                 "interpass",
                 &clause(&rule.origin),
-                (None, Some(measure::converted(high, "°C", unit) + step)),
+                Band::at_most(measure::converted(high, "°C", unit) + step),
                 unit,
                 rule.origin.source_ref(),
             )

@@ -1,7 +1,7 @@
 //! ASME IX: what the test of a welder covers, QW-452, QW-461 and QW-433.
 
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Basis, SourceRef, asme_ix as asme};
+use seamwright_handbook::{Band, Basis, SourceRef, asme_ix as asme};
 use seamwright_model::shop::{Layers, Product, WelderTest};
 use seamwright_weld::view::Metal;
 
@@ -58,7 +58,10 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             _ => true,
         };
         ranges.extend(rows.into_iter().find(|row| fits(row.condition)).map(|row| {
-            let open = |span: Span| Span { low: span.low.filter(|low| *low > 0.0), ..span };
+            let open = |span: Span| {
+                let low = Some(span.band.low).filter(|low| *low > 0.0);
+                Span { band: Band::of((low, Some(span.band.high))), ..span }
+            };
             let mut range = Qualified::sizes(
                 variable,
                 &clause(&row.origin),

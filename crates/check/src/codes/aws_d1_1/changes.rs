@@ -40,15 +40,11 @@ pub(super) fn counts(change: &Changed<'_>) -> bool {
     if unit == "%" {
         // Shares of the middle of the old range, which stands for the tested value.
         let Some((before, after)) = change.figures(None) else { return true };
-        let middle = match before {
-            (Some(low), Some(high)) => f64::midpoint(low, high),
-            (Some(one), None) | (None, Some(one)) => one,
-            (None, None) => return true,
-        };
+        let middle = before.closed().middle();
         let share = |over: Option<f64>| over.map_or(f64::INFINITY, |over| middle * over / 100.0);
-        let low = before.0.map(|low| low.min(middle - share(variable.decrease_over)));
-        let high = before.1.map(|high| high.max(middle + share(variable.increase_over)));
-        return beyond((low, high), after, 0.0, 0.0);
+        let by_below = (before.low - middle + share(variable.decrease_over)).max(0.0);
+        let by_above = (middle + share(variable.increase_over) - before.high).max(0.0);
+        return beyond(before, after, by_below, by_above);
     }
     let Some((before, after)) = change.figures(Some(unit)) else { return true };
     beyond(

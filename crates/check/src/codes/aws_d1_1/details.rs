@@ -1,10 +1,12 @@
 //! A joint beside the prequalified details of AWS D1.1: what a procedure states against what a row of the figures asks.
 
+use seamwright_calc::band::{above, below};
 use seamwright_handbook::aws_d1_1::{self, JointRow, Printed};
-use seamwright_handbook::{Size, measure, positions};
+use seamwright_handbook::measure::{self, band};
+use seamwright_handbook::{Band, Size, positions};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{BackingType, Joint, JointType, Penetration, Preparation, WeldType};
-use seamwright_model::quantity::{Length, Range};
+use seamwright_model::quantity::{Angle, Length, Range};
 use seamwright_model::stated::{NONE, OrNone, Stated};
 use seamwright_weld::view::Metal;
 use seamwright_weld::{RunView, View};
@@ -167,10 +169,10 @@ impl Found {
         }
         self.length(("/joint/root_gap", "root opening"), joint.root_gap.as_ref(), row.root_opening(prepared), row);
         self.length(("/joint/root_face", "root face"), joint.root_face.as_ref(), row.root_face(), row);
-        let radius = row.root_radius_mm.zip(row.root_radius_in).map(|(mm, inches)| Printed {
-            mm: seamwright_handbook::Band::new(mm, mm),
-            inches: seamwright_handbook::Band::new(inches.0, inches.0),
-        });
+        let radius = row
+            .root_radius_mm
+            .zip(row.root_radius_in)
+            .map(|(mm, inches)| Printed { mm: Band::at(mm), inches: Band::at(inches.0) });
         self.length(("/joint/root_radius", "groove radius"), joint.root_radius.as_ref(), radius, row);
         self.angle(joint, row);
     }
@@ -217,18 +219,15 @@ impl Found {
         let Some(stated) = joint.included_angle.as_ref().and_then(Stated::value) else { return };
         let Some(least) = row.angle_deg else { return };
         let by = |stage: &str| row.tolerance(stage, "groove angle").map_or((0.0, 0.0), |own| (own.minus, own.plus));
-        let ends = (stated.low().map(|own| own.degrees()), stated.high().map(|own| own.degrees()));
+        let own = band(stated, Angle::degrees);
         // An inside corner of a J has another angle.
         let other = row.angle_2_deg.filter(|_| row.groove() > 7).map(|own| own.low);
         let (detailed, fitted) = (by("as-detailed"), by("as-fit-up"));
-        let fits = |least: f64, (minus, plus): (f64, f64)| {
-            let slack = 1e-9;
-            ends.0.is_none_or(|low| low >= least - minus - slack)
-                && ends.1.is_none_or(|high| high <= least + plus + slack)
-        };
+        let fits =
+            |least: f64, (minus, plus): (f64, f64)| !own.outside(Band::new(least - minus, least + plus)).either();
         let reaches = |least: f64| {
-            ends.1.or(ends.0).is_none_or(|high| high >= least - detailed.0 - 1e-9)
-                && ends.0.or(ends.1).is_none_or(|low| low <= least + detailed.1 + 1e-9)
+            let own = own.closed();
+            !below(own.high, least - detailed.0) && !above(own.low, least + detailed.1)
         };
         let any = |test: &dyn Fn(f64) -> bool| test(least) || other.is_some_and(test);
         if any(&|least| fits(least, detailed) || reaches(least) && fits(least, fitted)) {

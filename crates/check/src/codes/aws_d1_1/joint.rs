@@ -3,7 +3,7 @@
 use seamwright_handbook::aws_d1_1::{self as tables, FitUpRow, VariableRow};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Size, nominal_sizes};
+use seamwright_handbook::{Band, Size, nominal_sizes};
 use seamwright_model::procedure::{BackingType, Joint, Penetration, WeldType, keys};
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::{OrNone, Stated};
@@ -23,8 +23,9 @@ pub(super) fn ranges(tested: &Summary<'_>) -> Vec<Qualified> {
     let Some(joint) = tested.view.procedure.joint.as_ref() else { return Vec::new() };
     let mut ranges = Vec::new();
     if let (Some(row), Some(angle)) = (row_of("groove angle"), of_joint(joint, "groove_angle")) {
-        let low = angle.value.0.zip(row.decrease_over).map(|(own, by)| own - by);
-        let range = Qualified::span("groove_angle", &clause(&row.origin), (low, None), "°", row.origin.source_ref());
+        let low = row.decrease_over.map_or(f64::NEG_INFINITY, |by| angle.value.low - by);
+        let range =
+            Qualified::span("groove_angle", &clause(&row.origin), Band::at_least(low), "°", row.origin.source_ref());
         ranges.push(range.tested(angle.stated));
     }
     let opening = fit_up(tested, joint, "root opening");
@@ -81,11 +82,9 @@ fn root(
         } else {
             (Some(tolerance.plus), Some(tolerance.minus))
         };
-        Span {
-            low: minus.filter(|_| falls).map(|by| own(ends.0) - by).filter(|low| *low > 0.0),
-            high: plus.filter(|_| rises).map(|by| own(ends.1) + by),
-            unit: if customary { "in" } else { "mm" },
-        }
+        let low = minus.filter(|_| falls).map(|by| own(ends.0) - by).filter(|low| *low > 0.0);
+        let high = plus.filter(|_| rises).map(|by| own(ends.1) + by);
+        Span { band: Band::of((low, high)), unit: if customary { "in" } else { "mm" } }
     };
     let reference = clause(&row.origin);
     let range = Qualified::sizes(variable, &reference, span(customary), span(!customary), row.origin.source_ref());
@@ -126,7 +125,7 @@ pub(super) fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, row
 }
 
 /// Diameters from the least to the largest, with the sizes by which they are sold in a unit.
-fn diameters(values: &[Value<(Option<f64>, Option<f64>)>], customary: bool) -> Option<Span> {
+fn diameters(values: &[Value<Band>], customary: bool) -> Option<Span> {
     let mut sizes = Vec::new();
     for value in values {
         let range: Range<Length> = value.stated.parse().ok()?;
@@ -140,9 +139,8 @@ fn diameters(values: &[Value<(Option<f64>, Option<f64>)>], customary: bool) -> O
         });
         sizes.extend(sold.filter(|_| !stated_so));
     }
-    let low = sizes.iter().copied().reduce(f64::min);
-    let high = sizes.iter().copied().reduce(f64::max);
-    (!sizes.is_empty()).then_some(Span { low, high, unit: if customary { "in" } else { "mm" } })
+    let band = sizes.into_iter().map(Band::at).reduce(Band::hull)?;
+    Some(Span { band, unit: if customary { "in" } else { "mm" } })
 }
 
 /// The mixtures of a process in words, the largest share first; nothing of a gas whose parts are not stated.

@@ -11,7 +11,7 @@ mod welders;
 use seamwright_handbook::aws_d1_1::{self as tables, VariableRow};
 use seamwright_handbook::measure::{self, figure};
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Size, positions, variables};
+use seamwright_handbook::{Band, Size, positions, variables};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Joint, WeldType};
 use seamwright_model::shop::WelderTest;
@@ -23,7 +23,7 @@ use seamwright_weld::view::Metal;
 use crate::codes::asks::Item;
 use crate::codes::code::{Code, FilletGap, Judge, LeastLeg, Preheat, Refusal, Weld};
 use crate::codes::range::{Effect, Qualified};
-use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
+use crate::codes::summary::{ProcessSummary, Summary, Value};
 use crate::codes::welders::test::{FILLET_THICKNESS, continuity};
 use crate::codes::words::{clause, distinct, least_preheat, own_name, pair, treatment_word};
 
@@ -200,7 +200,7 @@ fn thickness(tested: &Summary<'_>, ranges: &mut Vec<Qualified>) -> Result<(), Re
         if let Some(deposit) = process.deposit.as_ref().and_then(Value::size)
             && let Some(row) = row_for(deposit)
         {
-            let open = |span: Span| Span { low: None, ..span };
+            let open = |span: Span| Span { band: Band::at_most(span.band.high), ..span };
             ranges.push(
                 Qualified::sizes(
                     "deposit_thickness",
@@ -274,7 +274,7 @@ fn of_process(tested: &Summary<'_>, process: &ProcessSummary<'_>, ranges: &mut V
             Qualified::span(
                 "filler_strength",
                 &clause(&row.origin),
-                (None, Some(strength)),
+                Band::at_most(strength),
                 "MPa",
                 row.origin.source_ref(),
             )
@@ -294,7 +294,7 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
     if row.increase_over.is_none() && row.decrease_over.is_none() {
         return;
     }
-    let measured: Option<(&'static str, &'static str, &Value<Ends>)> = row.keys.iter().find_map(|key| {
+    let measured: Option<(&'static str, &'static str, &Value<Band>)> = row.keys.iter().find_map(|key| {
         let temperature = match *key {
             "temperatures.preheating" => tested.preheating.as_ref().map(|value| ("preheating", "°C", value)),
             "temperatures.interpass" => tested.interpass.as_ref().map(|value| ("interpass", "°C", value)),
@@ -308,13 +308,13 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
             Some((own.variable, own.unit, &own.value))
         })
     });
-    let highest = process.arc_energy.iter().filter_map(|heat| heat.value.1).reduce(f64::max);
+    let highest = process.arc_energy.iter().filter_map(|heat| heat.value.high_end()).reduce(f64::max);
     if let ("heat input", Some(highest)) = (row.variable, highest) {
         ranges.push(
             Qualified::span(
                 "heat_input",
                 &clause(&row.origin),
-                (None, Some(highest)),
+                Band::at_most(highest),
                 "kJ/mm",
                 row.origin.source_ref(),
             )
@@ -329,23 +329,22 @@ fn figures(tested: &Summary<'_>, process: &ProcessSummary<'_>, row: &VariableRow
     // A temperature that is stated in degrees Fahrenheit moves by the step that the code prints in those.
     let step = row.customary.filter(|_| unit == "°C" && value.is_customary());
     let unit = if step.is_some() { "°F" } else { unit };
-    let moved = |end: Option<f64>, by: Option<f64>, sign: f64| {
-        let (end, by) = (end?, by?);
-        let by = step.unwrap_or(by);
+    let moved = |end: f64, by: Option<f64>, sign: f64| {
+        let by = step.or(by).filter(|_| by.is_some())?;
         Some(if share { end * (1.0 + sign * by / 100.0) } else { end + sign * by })
     };
-    let stated =
-        |end: Option<f64>| end.map(|end| if step.is_some() { measure::converted(end, "°C", "°F") } else { end });
-    let (low, high) = (stated(value.value.0), stated(value.value.1));
-    let ends = (moved(low.or(high), row.decrease_over, -1.0), moved(high.or(low), row.increase_over, 1.0));
+    let stated = value.value.map(|end| if step.is_some() { measure::converted(end, "°C", "°F") } else { end });
+    let closed = stated.closed();
+    let (low, high) = (moved(closed.low, row.decrease_over, -1.0), moved(closed.high, row.increase_over, 1.0));
     // A record states the highest interpass temperature; only a measured range tells the lowest as well.
-    let highest_only = variable == "interpass" && low == high;
-    let low = ends.0.filter(|_| !highest_only);
-    let ends = (low.map(|low| if variable == "preheating" { least_preheat(low, unit) } else { low }), ends.1);
-    if ends == (None, None) {
+    let highest_only = variable == "interpass" && stated.is_single();
+    let low = low.filter(|_| !highest_only);
+    let low = low.map(|low| if variable == "preheating" { least_preheat(low, unit) } else { low });
+    let band = Band::of((low, high));
+    if band == Band::ANY {
         return;
     }
-    let mut range = Qualified::span(variable, &clause(&row.origin), ends, unit, row.origin.source_ref())
+    let mut range = Qualified::span(variable, &clause(&row.origin), band, unit, row.origin.source_ref())
         .tested(value.stated.clone())
         .effect(if row.toughness { Effect::Supplementary } else { Effect::Essential });
     // Temperatures hold for the joint, but the figure hangs on the process.

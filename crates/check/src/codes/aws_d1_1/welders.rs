@@ -1,8 +1,8 @@
 //! AWS D1.1 clauses 6 and 10: process, thickness, outside diameter, electrode group, positions, progression and backing.
 
-use seamwright_handbook::aws_d1_1::welders::{self as tables, Ends};
+use seamwright_handbook::aws_d1_1::welders as tables;
 use seamwright_handbook::qualified::Span;
-use seamwright_handbook::{Origin, Size, aws_d1_1, positions};
+use seamwright_handbook::{Band, Origin, Size, aws_d1_1, positions};
 use seamwright_model::procedure::Progression;
 use seamwright_model::shop::{Product, WelderTest};
 
@@ -34,11 +34,8 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
     let coupon = coupon_size(test.thickness.as_ref()).or_else(|| coupon_size(test.deposit_thickness.as_ref()));
     if let Some((thickness, other)) = coupon.and_then(|own| Some((own, in_unit(own, !own.is_customary())?))) {
         let diameter = across.filter(|_| pipe).and_then(|own| in_unit(own, thickness.is_customary()));
-        let spans = |ends: &dyn Fn(Size) -> Ends| {
-            let of = |size: Size| {
-                let (low, high) = ends(size);
-                Span { low, high, unit: size.unit() }
-            };
+        let spans = |band: &dyn Fn(Size) -> Band| {
+            let of = |size: Size| Span { band: band(size), unit: size.unit() };
             (of(thickness), of(other))
         };
         for (covers, variable) in [("groove", GROOVE_THICKNESS), ("fillet", FILLET_THICKNESS)] {
@@ -50,7 +47,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             range.note = row.origin.note.map(str::to_owned);
             ranges.push(range);
             let across = spans(&|size| row.diameter(size, diameter.and_then(|own| in_unit(own, size.is_customary()))));
-            if covers == weld && (across.0.low.is_some() || across.0.high.is_some()) {
+            if covers == weld && across.0.band != Band::ANY {
                 let range = sizes("outside_diameter", across, diameter.unwrap_or(thickness).text());
                 ranges.push(if pipe { range } else { range.note("pipe, after a test on plate") });
             }

@@ -1,6 +1,6 @@
 //! Which ranges bind a procedure, at which places, and what to write to stay within.
 
-use seamwright_handbook::measure;
+use seamwright_handbook::{Band, measure};
 use seamwright_model::finding::Basis;
 use seamwright_model::procedure::WeldType;
 use seamwright_weld::View;
@@ -9,7 +9,7 @@ use super::against::AgainstView;
 use super::stated::of_process;
 use crate::codes::code::Code;
 use crate::codes::range::{Bounds, Effect, Qualified, THICKER_MEMBER};
-use crate::codes::summary::{Ends, Summary, Value};
+use crate::codes::summary::{Summary, Value};
 
 /// Whether a range says something of this procedure.
 pub(super) fn applies(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> bool {
@@ -47,7 +47,7 @@ pub(super) fn binding(
 
 /// Place of the thickness of the thicker member, where two members differ.
 fn thicker_member<'s>(summary: &'s Summary<'_>) -> Option<&'s str> {
-    let high = |value: &Value<Ends>| value.value.1.unwrap_or(f64::INFINITY);
+    let high = |value: &Value<Band>| value.value.high;
     let [first, .., last] = summary.thickness.as_slice() else { return None };
     let (thinner, thicker) = if high(first) <= high(last) { (first, last) } else { (last, first) };
     (high(thinner) < high(thicker)).then_some(thicker.pointer.as_str())
@@ -57,16 +57,12 @@ fn thicker_member<'s>(summary: &'s Summary<'_>) -> Option<&'s str> {
 pub(super) fn hint(view: &AgainstView<'_>, range: &Qualified, bounds: &Bounds) -> String {
     const VERIFY: &str = "verify against your edition";
     let plain = || match bounds {
-        Bounds::Span { low: Some(low), high: None, unit, exclusive: (false, _) } => {
-            format!("no less than {}", measure::length_text(*low, unit))
-        }
-        Bounds::Span { low: None, high: Some(high), unit, exclusive: (_, false) } => {
-            format!("no more than {}", measure::length_text(*high, unit))
-        }
-        Bounds::Span { low: Some(_), high: None, .. } | Bounds::Span { low: None, .. } => {
-            format!("a value {}", bounds.text())
-        }
-        Bounds::Span { .. } => format!("a value within {}", bounds.text()),
+        Bounds::Span { span, exclusive } => match (span.band.low_end(), span.band.high_end()) {
+            (Some(low), None) if !exclusive.0 => format!("no less than {}", measure::length_text(low, span.unit)),
+            (None, Some(high)) if !exclusive.1 => format!("no more than {}", measure::length_text(high, span.unit)),
+            (Some(_), Some(_)) => format!("a value within {}", bounds.text()),
+            _ => format!("a value {}", bounds.text()),
+        },
         Bounds::Set(words) if words.len() > 1 => format!("one of {}", bounds.text()),
         Bounds::Set(_) | Bounds::All => bounds.text(),
     };

@@ -1,6 +1,6 @@
 //! `outside-qualified-range`: explanation, cases, logic.
 
-use seamwright_handbook::measure;
+use seamwright_handbook::{Band, measure};
 use seamwright_model::finding::Severity;
 
 use super::against::AgainstRecords;
@@ -113,16 +113,15 @@ fn groups(ranges: &[Qualified]) -> Vec<Vec<&Qualified>> {
 /// Whether what is stated lies within bounds.
 pub(super) fn within(value: &Stated, bounds: &Bounds) -> bool {
     match (value, bounds) {
-        (Stated::Figures(value, open), Bounds::Span { low, high, unit, .. }) => {
-            let own = |end: Option<f64>| match *unit {
-                "in" => end.map(|mm| measure::converted(mm, "mm", "in")),
-                "°F" => end.map(|celsius| measure::converted(celsius, "°C", "°F")),
-                _ => end,
-            };
-            let (from, to) = (own(value.value.0), own(value.value.1));
+        (Stated::Figures(value, open), Bounds::Span { span, .. }) => {
+            let (limit, unit) = (span.band, if span.unit == "°F" { "°C" } else { "mm" });
+            let own = value.value.map(|figure| measure::converted(figure, unit, span.unit));
+            if !open {
+                return bounds.holds(Band::new(own.low, own.closed().high));
+            }
             // An open end counts as without limit where the variable says so.
-            let unlimited = *open && (low.is_some() && from.is_none() || high.is_some() && to.is_none());
-            !unlimited && bounds.holds(from, to.or(from.filter(|_| !open)))
+            let without = |own: f64, limit: f64| own.is_infinite() && limit.is_finite();
+            !without(own.low, limit.low) && !without(own.high, limit.high) && bounds.holds(own)
         }
         (Stated::Word(_, fits), Bounds::Set(_)) => *fits,
         _ => true,

@@ -1,8 +1,8 @@
 //! What a procedure states for a variable of a code, and where.
 
-use seamwright_handbook::filler_classes;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::positions::{self, Row as PositionRow};
+use seamwright_handbook::{Band, filler_classes};
 use seamwright_model::procedure::Joint;
 use seamwright_model::quantity::{Angle, Length, Range};
 use seamwright_model::stated::Stated as Model;
@@ -10,13 +10,13 @@ use seamwright_weld::view::Metal;
 
 use crate::codes::code::Code;
 use crate::codes::range::{ANY_PARTIAL, Bounds, Qualified};
-use crate::codes::summary::{Ends, ProcessSummary, Summary, Treatment, Value};
+use crate::codes::summary::{ProcessSummary, Summary, Treatment, Value};
 use crate::codes::words::{pair, treatment_word};
 
 /// What a procedure states for a variable.
 pub(super) enum Stated {
     /// A range of figures; whether an open end counts as without limit.
-    Figures(Value<Ends>, bool),
+    Figures(Value<Band>, bool),
     /// A word, and whether it is one of those that are qualified.
     Word(Value<String>, bool),
 }
@@ -34,7 +34,7 @@ pub(super) fn of_process<'s, 'd>(summary: &'s Summary<'d>, name: &str) -> Option
 
 /// What a procedure states for a variable, by place.
 pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) -> Vec<(String, Stated)> {
-    let figures = |values: Vec<Value<Ends>>, open: bool| -> Vec<(String, Stated)> {
+    let figures = |values: Vec<Value<Band>>, open: bool| -> Vec<(String, Stated)> {
         values.into_iter().map(|value| (value.pointer.clone(), Stated::Figures(value, open))).collect()
     };
     let words = |values: Vec<Value<String>>, allowed: &dyn Fn(&str) -> bool| -> Vec<(String, Stated)> {
@@ -68,7 +68,7 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
                 .filter_map(|metal| {
                     let strength = metal.known?.yield_min_mpa?;
                     Some(Value {
-                        value: (None, Some(strength)),
+                        value: Band::at_most(strength),
                         stated: format!("{} MPa of {}", figure(strength), metal.stated.specification),
                         pointer: metal.pointer("specification"),
                     })
@@ -89,7 +89,7 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
                 .filter_map(|filler| {
                     let strength = filler.value?.tensile_min_mpa?;
                     Some(Value {
-                        value: (None, Some(strength)),
+                        value: Band::at_most(strength),
                         stated: format!("{} MPa of {}", figure(strength), filler.stated),
                         pointer: filler.pointer.clone(),
                     })
@@ -161,7 +161,7 @@ pub(super) fn stated(summary: &Summary<'_>, range: &Qualified, code: &dyn Code) 
 }
 
 /// A size of the groove: degrees of its angle, millimetres of its root.
-pub(in crate::codes) fn of_joint(joint: &Joint, variable: &str) -> Option<Value<Ends>> {
+pub(in crate::codes) fn of_joint(joint: &Joint, variable: &str) -> Option<Value<Band>> {
     let length = |value: Option<&Model<Range<Length>>>, key: &str| {
         let range = value?.value()?;
         let pointer = format!("/joint/{key}");

@@ -2,7 +2,7 @@
 
 use seamwright_handbook::iso_15614_1::{self as tables, Covers};
 use seamwright_handbook::measure::figure;
-use seamwright_handbook::setting_limits;
+use seamwright_handbook::{Band, setting_limits};
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::view::Metal;
 
@@ -10,7 +10,7 @@ use crate::codes::changed::Changed;
 use crate::codes::code::{Code, Judge, Refusal};
 use crate::codes::iso_15614::{Part, group, label};
 use crate::codes::range::{Bounds, Qualified};
-use crate::codes::summary::{Ends, ProcessSummary, Summary, Value};
+use crate::codes::summary::{ProcessSummary, Summary, Value};
 use crate::codes::words::{clause, own_name};
 
 /// The code.
@@ -45,7 +45,7 @@ impl Code for Iso15614 {
         true
     }
 
-    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Ends>] {
+    fn heat<'s>(&self, process: &'s ProcessSummary<'_>) -> &'s [Value<Band>] {
         &process.heat_input
     }
 
@@ -56,7 +56,7 @@ impl Code for Iso15614 {
     /// A lower heat input comes from hardness tests and binds always; so does all else.
     fn without_impact_tests(&self, range: &Qualified, bounds: &Bounds) -> Option<Bounds> {
         match (range.variable, bounds) {
-            ("heat_input", Bounds::Span { low: Some(_), .. }) => bounds.uncapped(true),
+            ("heat_input", Bounds::Span { span, .. }) if span.band.low.is_finite() => bounds.uncapped(true),
             ("heat_input", _) => None,
             _ => Some(bounds.clone()),
         }
@@ -105,7 +105,7 @@ fn yield_strength(tested: &Summary<'_>) -> Option<Qualified> {
     let row = by_yield(first).filter(|_| by_yield(last).is_some())?;
     let highest = [first, last].iter().filter_map(|metal| metal.known?.yield_min_mpa).reduce(f64::max)?;
     let source = row.origin.source_ref();
-    let range = Qualified::span("yield_strength", &clause(&row.origin), (None, Some(highest)), "MPa", source);
+    let range = Qualified::span("yield_strength", &clause(&row.origin), Band::at_most(highest), "MPa", source);
     let note = "specified least yield strength of the base metal, within the group";
     Some(range.tested(format!("{} MPa", figure(highest))).note(note))
 }

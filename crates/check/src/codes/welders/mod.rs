@@ -4,7 +4,7 @@ pub(in crate::codes) mod test;
 
 use std::cmp::Reverse;
 
-use seamwright_handbook::{measure, positions};
+use seamwright_handbook::{Band, measure, positions};
 use seamwright_model::procedure::WeldType;
 use seamwright_model::shop::{Shop, Welder, WelderCode, WelderTest};
 use seamwright_model::stated::Date;
@@ -13,7 +13,7 @@ use seamwright_weld::View;
 use super::code::{Code, Weld};
 use super::list::named;
 use super::range::{Bounds, Qualified};
-use super::summary::{Ends, ProcessSummary, Summary, Value};
+use super::summary::{ProcessSummary, Summary, Value};
 use test::{FILLET_THICKNESS, TURNED_PIPE, process_number};
 
 /// What one test of a welder covers.
@@ -115,14 +115,12 @@ fn gaps(summary: &Summary<'_>, process: &ProcessSummary<'_>, cover: &Cover<'_>) 
     for range in cover.ranges.iter().filter(|range| code.speaks_of(range.variable, weld)) {
         let reference = &range.reference;
         let limit = range.bounds.text();
-        let outside = |value: &Value<Ends>| {
+        let outside = |value: &Value<Band>| {
             let bounds = range.bounds_for(value.is_customary());
-            let Bounds::Span { unit, .. } = bounds else { return false };
-            let own = |end: Option<f64>| end.map(|mm| measure::converted(mm, "mm", unit));
-            let ends = (own(value.value.0), own(value.value.1));
-            !bounds.holds(ends.0.or(ends.1), ends.1.or(ends.0))
+            let Bounds::Span { span, .. } = bounds else { return false };
+            !bounds.holds(value.value.closed().map(|mm| measure::converted(mm, "mm", span.unit)))
         };
-        let sizes = |what: &str, values: &[Value<Ends>]| -> Vec<String> {
+        let sizes = |what: &str, values: &[Value<Band>]| -> Vec<String> {
             let outside = values.iter().filter(|value| outside(value));
             outside.map(|value| format!("{what} {} outside {limit} ({reference})", value.stated)).collect()
         };

@@ -1,5 +1,6 @@
 //! `indication-above-range`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::Size;
 use seamwright_handbook::api_1104::{self, AcceptanceRow};
 use seamwright_handbook::measure::{self, figure};
@@ -110,5 +111,5 @@ fn exceeded(row: &AcceptanceRow, size: Size, wall: Option<Size>) -> Option<Strin
     }
     let (share, wall) = (row.wall_share_pct?, wall?);
     let most = wall.length().mm() * share / 100.0;
-    (size.length().mm() > most * (1.0 + 1e-9)).then(|| format!("{} % of a wall of {}", figure(share), wall.text()))
+    above(size.length().mm(), most).then(|| format!("{} % of a wall of {}", figure(share), wall.text()))
 }

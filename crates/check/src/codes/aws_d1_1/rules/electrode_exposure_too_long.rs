@@ -1,5 +1,6 @@
 //! `electrode-exposure-too-long`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
@@ -61,11 +62,11 @@ fn examine(x: &mut Examiner<'_>) {
         let Some(row) = aws_d1_1::exposure(&filler.designation) else { continue };
         let pointer = format!("/fillers/{}/exposure", escape(name));
         x.examined(&pointer);
-        if longest <= row.exposure_h * (1.0 + 1e-9) {
+        if !above(longest, row.exposure_h) {
             continue;
         }
         let limit = format!("{} h maximum", figure(row.exposure_h));
-        let proved = row.tested_h.filter(|tested| longest <= *tested * (1.0 + 1e-9));
+        let proved = row.tested_h.filter(|tested| !above(longest, *tested));
         let (severity, more) = match proved {
             Some(tested) => (Severity::Caution, format!(", {} h where tests prove it", figure(tested))),
             None => (Severity::Error, String::new()),

@@ -1,5 +1,6 @@
 //! `prequalified-current-too-high`: explanation, cases, logic.
 
+use seamwright_calc::band::above;
 use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
@@ -70,7 +71,7 @@ fn examine(x: &mut Examiner<'_>) {
         if several && own.any(|row| row.maximum.is_none()) {
             continue;
         }
-        let Some(most) = row.maximum.filter(|most| highest > *most * (1.0 + 1e-9)) else { continue };
+        let Some(most) = row.maximum.filter(|most| above(highest, *most)) else { continue };
         let limit = format!("{} A maximum", figure(most));
         let message = format!("{} is too much for a prequalified {weld} under flux ({limit})", at.value.spelled());
         x.report(Severity::Error, at.pointer, message)

@@ -1,68 +1,22 @@
-//! Ranges: a procedure states most values from low to high, and so must what follows from them.
+//! What follows from ranges: a procedure states most values from low to high, and so must what is reckoned from them.
 
 use std::iter::Sum;
 use std::ops::Add;
 
-use crate::argument::Argument;
-use crate::error::{Must, Result};
+use crate::band::{Band, SLACK};
+use crate::error::Result;
 
-/// A range of values, both ends included; the low end is never above the high one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Interval {
-    low: f64,
-    high: f64,
-}
-
-impl Interval {
-    /// A range from its ends in order. Refuses ends that are not finite, or a low end above the high one.
-    pub fn new(low: f64, high: f64) -> Result<Self> {
-        let end = Argument("low end of the range", "");
-        end.finite(low)?;
-        Argument("high end of the range", "").finite(high)?;
-        if low > high {
-            return Err(end.refuse(low, Must::StayWithinOther("the high end", high)));
-        }
-        Ok(Self { low, high })
-    }
-
-    /// A range that is a single value. Refuses a value that is not finite.
-    pub fn exact(value: f64) -> Result<Self> {
-        Self::new(value, value)
-    }
-
-    /// The low end.
-    pub fn low(self) -> f64 {
-        self.low
-    }
-
-    /// The high end.
-    pub fn high(self) -> f64 {
-        self.high
-    }
-
-    /// Half way between the ends.
-    pub fn middle(self) -> f64 {
-        f64::midpoint(self.low, self.high)
-    }
-
-    /// The range of a quantity that rises or falls with this one all the way; the ends come out in order.
-    pub fn map(self, of: impl Fn(f64) -> f64) -> Result<Self> {
-        Self::ordered(of(self.low), of(self.high))
-    }
-
-    /// As [`Interval::map`], of a formula that may refuse a value.
+impl Band {
+    /// The range of what rises or falls with this one all the way, of a formula that may refuse a value; its ends in order.
     pub fn try_map(self, of: impl Fn(f64) -> Result<f64>) -> Result<Self> {
-        Self::ordered(of(self.low)?, of(self.high)?)
+        let (one, two) = (of(self.low)?, of(self.high)?);
+        Ok(Self::new(one.min(two), one.max(two)))
     }
 
     /// A formula at the low end, the middle and the high end.
     pub fn spread(self, of: impl Fn(f64) -> Result<f64>) -> Result<Spread> {
         let ends = self.try_map(&of)?;
         Ok(Spread { low: ends.low, middle: of(self.middle())?, high: ends.high })
-    }
-
-    fn ordered(one: f64, two: f64) -> Result<Self> {
-        Self::new(one.min(two), one.max(two))
     }
 }
 
@@ -88,14 +42,14 @@ impl Spread {
 
     /// What rises with some ranges and falls with others.
     pub fn of<const N: usize, const M: usize, E>(
-        rising: [Interval; N],
-        falling: [Interval; M],
+        rising: [Band; N],
+        falling: [Band; M],
         of: impl Fn([f64; N], [f64; M]) -> std::result::Result<f64, E>,
     ) -> std::result::Result<Self, E> {
         Ok(Self {
-            low: of(rising.map(Interval::low), falling.map(Interval::high))?,
-            middle: of(rising.map(Interval::middle), falling.map(Interval::middle))?,
-            high: of(rising.map(Interval::high), falling.map(Interval::low))?,
+            low: of(rising.map(|own| own.low), falling.map(|own| own.high))?,
+            middle: of(rising.map(|own| own.middle()), falling.map(|own| own.middle()))?,
+            high: of(rising.map(|own| own.high), falling.map(|own| own.low))?,
         })
     }
 
@@ -118,7 +72,7 @@ impl Spread {
 
     /// Whether it is a single figure, but for the rounding of a sum.
     pub fn is_single(self) -> bool {
-        (self.high - self.low).abs() <= 1e-9 * self.high.abs()
+        (self.high - self.low).abs() <= SLACK * self.high.abs()
     }
 }
 
@@ -139,19 +93,18 @@ impl Sum for Spread {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::CalcError;
 
     #[test]
     fn falling_quantities_come_out_in_order() {
-        let range = Interval::new(2.0, 4.0).unwrap();
-        assert_eq!(range.map(|value| 8.0 / value), Interval::new(2.0, 4.0));
+        let range = Band::new(2.0, 4.0);
+        assert_eq!(range.try_map(|value| Ok(8.0 / value)), Ok(Band::new(2.0, 4.0)));
         let spread = range.spread(|value| Ok(-value)).unwrap();
         assert_eq!(spread, Spread { low: -4.0, middle: -3.0, high: -2.0 });
     }
 
     #[test]
     fn what_falls_with_a_range_is_least_at_its_high_end() {
-        let (volts, speed) = (Interval::new(20.0, 22.0).unwrap(), Interval::new(2.0, 4.0).unwrap());
+        let (volts, speed) = (Band::new(20.0, 22.0), Band::new(2.0, 4.0));
         let spread = Spread::of([volts], [speed], |[volts], [speed]| Result::Ok(volts / speed)).unwrap();
         assert_eq!(spread, Spread { low: 5.0, middle: 7.0, high: 11.0 });
         assert!(!spread.is_single() && Spread::exactly(7.0).is_single() && Spread::NOTHING.is_single());
@@ -159,15 +112,5 @@ mod tests {
         assert!(Spread { low: 0.1 + 0.2, middle: 0.3, high: 0.3 }.is_single());
         let whole: Spread = [spread, spread.times(2.0)].into_iter().sum();
         assert_eq!(whole, Spread { low: 15.0, middle: 21.0, high: 33.0 });
-    }
-
-    #[test]
-    fn ends_out_of_order_and_what_is_not_finite_are_refused() {
-        assert_eq!(
-            Interval::new(3.0, 2.0).unwrap_err().to_string(),
-            "low end of the range is 3, must be no more than the high end (2)"
-        );
-        assert!(matches!(Interval::exact(f64::NAN), Err(CalcError::NotFinite { .. })));
-        assert!(Interval::exact(0.0).unwrap().map(|value| 1.0 / value).is_err());
     }
 }
