@@ -9,6 +9,16 @@
 //!
 //! Beside them stands what is found without judging: [`completeness`], [`cover`], [`kit`], [`preheat`], [`revision`] and
 //! [`treatment`]. What a procedure says, and what follows from it, is understood in [`seamwright_weld`].
+//!
+//! ```
+//! use seamwright_check::{Context, check_with};
+//!
+//! let text = include_str!("../../../procedures/lap-fillet-2-carbon-141.yaml").replace("70-90 A", "300-400 A");
+//! let loaded = seamwright_model::load("hot.yaml", text.as_bytes()).expect("a document");
+//! let outcome = check_with(&loaded.document, &Context::default());
+//! let gravest = &outcome.findings[0];
+//! assert!(gravest.stated.as_deref() == Some("300-400 A") && gravest.source.is_some());
+//! ```
 
 use std::collections::BTreeMap;
 use std::mem::take;

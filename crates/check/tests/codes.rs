@@ -772,6 +772,12 @@ welders:
     is("T-3", "electrode_group", "F1, F2, F3");
     is("T-3", "backing", "with backing, without backing");
     assert_eq!(covers[0].lapses.map(|date| date.to_string()).as_deref(), Some("2026-07-05"));
+    // A plate has no diameter: its thickness is none.
+    let tested = |number: &str| {
+        let cover = covers.iter().find(|cover| cover.test.number.as_deref() == Some(number)).unwrap();
+        cover.ranges.iter().find(|range| range.variable == "outside_diameter").unwrap().tested.clone()
+    };
+    assert_eq!((&*tested("T-1"), &*tested("T-3")), ("plate", "6-5/8 in"));
 }
 
 /// ISO 9606-1 5.2 (from memory): 135 and 138 cover each other, 141 covers 142, 142 itself alone, 121 and 125 each other.

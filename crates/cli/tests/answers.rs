@@ -2,14 +2,8 @@
 
 mod common;
 
-use common::seamwright;
+use common::{json, seamwright};
 use serde_json::Value;
-
-fn schema(command: &str) -> Value {
-    let output = seamwright(&["schema", command]);
-    assert_eq!(output.status.code(), Some(0), "{command}");
-    serde_json::from_slice(&output.stdout).unwrap()
-}
 
 #[test]
 fn every_answer_is_as_its_schema_says() {
@@ -75,7 +69,7 @@ fn every_answer_is_as_its_schema_says() {
         let version = answer["program"]["version"].as_str().unwrap();
         assert!(version.starts_with(&format!("{}+", env!("CARGO_PKG_VERSION"))), "{version}");
         let name = if arguments[0] == "job" { "job-answer" } else { arguments[0] };
-        let validator = jsonschema::validator_for(&schema(name)).unwrap();
+        let validator = jsonschema::validator_for(&json(&["schema", name])).unwrap();
         let faults: Vec<String> =
             validator.iter_errors(&answer).map(|error| format!("{}: {error:.200}", error.instance_path())).collect();
         assert!(faults.is_empty(), "{arguments:?}: {faults:#?}");

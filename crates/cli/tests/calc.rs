@@ -7,10 +7,7 @@ use common::seamwright;
 use serde_json::Value;
 
 fn json(args: &[&str]) -> Value {
-    let args: Vec<&str> = ["calc"].into_iter().chain(args.iter().copied()).chain(["--format", "json"]).collect();
-    let output = seamwright(&args);
-    assert!(output.status.success(), "{args:?}: {}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
+    common::json(&[&["calc"], args, &["--format", "json"]].concat())
 }
 
 fn value(args: &[&str], key: &str) -> f64 {

@@ -128,3 +128,27 @@ fn a_figure_that_would_be_another_joint_is_not_drawn() {
     let card = page(folder.path(), &butt(bar, flare, runs), "bench-card");
     assert!(card.contains("20 mm bar diameter"));
 }
+
+#[test]
+fn the_card_of_a_draft_says_that_it_is_not_ready_on_its_one_page() {
+    let folder = tempfile::tempdir().unwrap();
+    for (process, metal, thickness, joint) in
+        [("135", "S355", "12 mm", "tee"), ("141", "304L", "3 mm", "butt"), ("141,111", "S355", "6 mm", "butt")]
+    {
+        let facts = ["--process", process, "--metal", metal, "--thickness", thickness, "--joint", joint];
+        let (code, draft, said) = run(&[["draft"].as_slice(), &facts, &["--position", "PA"]].concat());
+        assert_eq!(code, 0, "{said}");
+        for (text, open) in [(draft.clone(), true), (draft.replace("decide:", "by:"), false)] {
+            let card = page(folder.path(), &text, "bench-card");
+            assert_eq!(card.contains("Not ready to weld, still to decide"), open, "{card}");
+            assert!(!open || card.contains("tack welds"), "{card}");
+        }
+        let (file, out) = (folder.path().join("p.yaml"), folder.path().join("pdf"));
+        fs::write(&file, &draft).unwrap();
+        let (file, out) = (file.display().to_string(), out.display().to_string());
+        let (_, _, said) = run(&["render", &file, "--sheet", "bench-card", "--to", "pdf", "--force", "--out", &out]);
+        let made = fs::read_dir(&out).unwrap_or_else(|_| panic!("{said}")).next().unwrap().unwrap().path();
+        assert_eq!(lopdf::Document::load(made).unwrap().get_pages().len(), 1, "{process}");
+        fs::remove_dir_all(&out).unwrap();
+    }
+}

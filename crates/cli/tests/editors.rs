@@ -6,13 +6,11 @@ mod common;
 use std::fs;
 use std::path::PathBuf;
 
-use common::{command, root, run};
+use common::{root, run};
 use serde_json::{Value, json};
 
 fn schema(what: &[&str]) -> Value {
-    let output = command(&[&["schema"], what].concat()).output().unwrap();
-    assert_eq!(output.status.code(), Some(0), "{what:?}");
-    serde_json::from_slice(&output.stdout).unwrap()
+    common::json(&[&["schema"], what].concat())
 }
 
 /// As an editor has it, without formats: those of quantities are the project's own.

@@ -5,17 +5,11 @@ mod common;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use common::seamwright;
+use common::{json, seamwright};
 use serde_json::Value;
 
 const BUTT: &str = "procedures/butt-3-carbon-141.yaml";
 const LAP: &str = "procedures/lap-fillet-2-carbon-141.yaml";
-
-fn json(args: &[&str]) -> Value {
-    let output = seamwright(args);
-    assert!(output.status.success(), "{args:?}: {}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
-}
 
 fn file(folder: &Path, name: &str, text: &str) -> PathBuf {
     let path = folder.join(name);

@@ -180,6 +180,21 @@ fn flat(text: &str) -> String {
 }
 
 #[test]
+fn a_leg_is_in_the_json_of_its_joint() {
+    let folder = tempfile::tempdir().unwrap();
+    let list = folder.path().join("list.csv");
+    fs::write(&list, "joint,length,procedure,leg\nW1,12\",P-001,5/16 in\nW2,12\",P-001,\n").unwrap();
+    // The leg that the procedure does not make is an error of the job, and in its answer.
+    let (code, said, _) = run(&["job", list.to_str().unwrap(), "--procedures", "procedures", "--format", "json"]);
+    let found: serde_json::Value = serde_json::from_str(&said).unwrap();
+    assert_eq!(code, 1, "{said}");
+    let [one, other] = [0, 1].map(|place| &found["joints"][place]);
+    assert_eq!((&one["leg"], &one["legs"]["unit"]), (&"5/16 in".into(), &"in".into()));
+    assert_eq!((one["legs"]["low"].as_f64(), one["legs"]["high"].as_f64()), (Some(0.3125), Some(0.3125)));
+    assert!(other["leg"].is_null() && other["legs"].is_null(), "{other}");
+}
+
+#[test]
 fn a_leg_that_the_procedure_does_not_make_is_told_and_stands_on_the_papers() {
     let folder = tempfile::tempdir().unwrap();
     let list = folder.path().join("list.csv");

@@ -193,6 +193,11 @@ fn what_is_stamped_on_a_lesson_stands_on_its_plan() {
         "{page}"
     );
     assert!(!page.contains("see the review"), "{page}");
+    // In another language the reader is told why these lines are in English.
+    assert!(!page.contains("told in English"), "{page}");
+    fs::remove_dir_all(folder.path().join("out")).unwrap();
+    let german = printed(&lesson, folder.path(), "de");
+    assert!(german.contains("Die Befunde der Prüfungen stehen auf Englisch."), "{german}");
     let (_, said, _) = run(&["check", lesson.to_str().unwrap()]);
     assert!(said.replace('\n', " ").contains("2 h 20 min"), "{said}");
 }

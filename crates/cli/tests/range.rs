@@ -4,16 +4,10 @@ mod common;
 
 use std::fs;
 
-use common::{messages, names, piped, root, run, seamwright};
+use common::{json, messages, names, piped, root, run, seamwright};
 use serde_json::Value;
 
 const CASE: &str = "examples/inspection";
-
-fn json(args: &[&str]) -> Value {
-    let output = seamwright(args);
-    assert_eq!(output.status.code(), Some(0), "{}", messages(&output));
-    serde_json::from_slice(&output.stdout).unwrap()
-}
 
 /// ASME IX QW-451.1 (2017, read in an excerpt): 10.97 mm covers 5 mm to twice itself; each deposit covers twice itself.
 #[test]

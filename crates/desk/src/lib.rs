@@ -26,6 +26,14 @@
 //! - [`input`]: what was typed, as numbers for formulas.
 //! - [`seal`], [`unchanged`]: which sheets need not be made again.
 //! - [`report`]: what was found, as JSON, SARIF and lines.
+//!
+//! ```
+//! use seamwright_desk::names;
+//!
+//! let found = names::rows("GTAW");
+//! assert_eq!((found[0].what, &*found[0].table.name), ("process", "processes"));
+//! assert_eq!(found[0].row["number"], "141");
+//! ```
 
 pub mod appearance;
 pub mod beside;

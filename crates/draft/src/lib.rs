@@ -17,6 +17,16 @@
 //! - `rate.rs`: weld metal in a minute; `figures.rs`: figures of rules, rounded
 //! - `page.rs`: lines of YAML with their comments; `write.rs`: the sections in their order
 //!
+//! ```
+//! use seamwright_draft::{Facts, Typed, draft};
+//!
+//! let [process, metal, thickness, joint, position] = ["135", "S235JR", "4 mm", "tee", "PB"].map(str::to_owned);
+//! let typed = Typed { process, metal, thickness, joint, position, ..Typed::default() };
+//! let page = draft(&Facts::read(&typed)?)?;
+//! assert!(page.contains("document: procedure"));
+//! # Ok::<(), seamwright_draft::Refused>(())
+//! ```
+//!
 //! To draft for another process: its rows in the tables, and the file of settings that it belongs to, chosen in `draft.rs`.
 
 mod alternatives;

@@ -4,7 +4,7 @@
 
 use crate::block::Block;
 use crate::canvas::{Canvas, anchor_towards};
-use crate::drawing::{Stroke, weight};
+use crate::drawing::{Stroke, line::FINE};
 use crate::point::{Point, add, dot, heading, middle, sub, times, unit};
 
 /// Shortest dimension with its arrows inside, mm.
@@ -16,8 +16,6 @@ const STANDOFF: f64 = 0.8;
 
 /// A text pushed no farther than this still stands with its dimension, mm.
 const NEAR: f64 = 6.0;
-
-const FINE: Stroke = Stroke::solid(weight::FINE);
 
 /// How a dimension is set.
 #[derive(Debug, Clone, Copy)]

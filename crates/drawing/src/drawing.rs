@@ -114,6 +114,18 @@ pub mod weight {
     pub const FINE: f64 = 0.2;
 }
 
+/// Plain lines of the usual weights.
+pub(crate) mod line {
+    use super::{Stroke, weight};
+
+    /// Outlines.
+    pub(crate) const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
+    /// What stands behind.
+    pub(crate) const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
+    /// Dimensions and leaders.
+    pub(crate) const FINE: Stroke = Stroke::solid(weight::FINE);
+}
+
 impl Stroke {
     /// A solid black line of the given width, mm.
     pub const fn solid(width: f64) -> Self {

@@ -4,6 +4,19 @@
 //! Every figure that the document does not state comes from a handbook table and is named in [`Estimate::assumptions`];
 //! what nothing states is named in [`Estimate::not_stated`], and what hangs on it is left out. `run.rs` computes one run,
 //! `filler.rs` and `gas.rs` what it takes, `money.rs` what is paid and charged, `stock.rs` what is left of the shop's stock and what must be bought.
+//!
+//! ```
+//! use seamwright_estimate::{Joint, Options, estimate};
+//! use seamwright_model::document::Document;
+//!
+//! let text = include_bytes!("../../../procedures/butt-3-carbon-141.yaml");
+//! let loaded = seamwright_model::load("butt.yaml", text).expect("a document");
+//! let Document::Procedure(procedure) = &loaded.document else { panic!("no procedure") };
+//! let seams = [Joint { name: "W1".to_owned(), length_mm: 2000.0, count: 2 }];
+//! let found = estimate(procedure, &seams, &Options::default()).expect("an estimate");
+//! assert_eq!(found.length_mm, 4000.0);
+//! assert!(found.weld_metal_kg.middle > 0.1 && found.arc_time_min > 1.0);
+//! ```
 
 mod filler;
 mod gas;

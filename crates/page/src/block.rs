@@ -12,7 +12,7 @@ use crate::options::SheetOptions;
 use crate::qr::Qr;
 
 /// A whole sheet, ready to be set.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 pub struct Sheet {
     /// The masthead of the first page; later pages repeat its number, revision and title in small.
     pub masthead: Masthead,
@@ -59,7 +59,7 @@ impl Sheet {
 }
 
 /// What stands at the top of the first page.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 pub struct Masthead {
     /// Who issues the sheet.
     pub manufacturer: String,
@@ -78,7 +78,7 @@ pub struct Masthead {
 }
 
 /// The foot of every page.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 pub struct Footer {
     /// What was checked against what, and the digest of the source.
     pub checked: String,
@@ -87,7 +87,7 @@ pub struct Footer {
 }
 
 /// The document that the sheet was made from.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Default, Serialize)]
 pub struct Source {
     /// File name for the attachment, without folders.
     pub file_name: String,

@@ -19,11 +19,11 @@ use tokio::sync::broadcast;
 use crate::Options;
 use crate::edit::Parsed;
 use crate::event::Event;
-use crate::folder::{Folder, Stamp, digest, read};
+use crate::folder::{Folder, Stamp, digest, id_of, read};
 use crate::guard::Guard;
 use crate::pages::Pages;
 use crate::row::Row;
-use crate::store::Store;
+use crate::store::{NotSaved, Store};
 use crate::trouble::ServeError;
 
 /// How long a check or a sheet of one document may take before the page is told that it takes too long.
@@ -154,6 +154,17 @@ impl App {
     /// A document was changed: others may be judged by it.
     pub fn saw(&self, _event: &Event) {
         self.generation.fetch_add(1, Ordering::Relaxed);
+    }
+
+    /// Writes a new document, tells every open page of it, and gives its id.
+    pub fn create(&self, below: &Path, text: &str) -> Result<String, NotSaved> {
+        self.store.create(&self.folder, below, text)?;
+        let id = id_of(below);
+        let _ = self.folder.look();
+        let event = Event::New { id: id.clone() };
+        self.saw(&event);
+        self.tell(event);
+        Ok(id)
     }
 
     /// So often was something changed by which documents may be judged.

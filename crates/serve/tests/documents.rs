@@ -258,6 +258,9 @@ fn a_job_is_planned_joint_by_joint() {
     assert_eq!(lines[2]["procedure"][1], "P-001", "{plan:#}");
     assert!(lines[2]["hours"].as_str().unwrap().ends_with(" h"), "{plan:#}");
     assert!(plan["total"].as_str().unwrap().contains("1 joint is not reckoned"), "{plan:#}");
+    let text = "joint;metal;thickness;type;position;length;pieces;leg\nJ1;S355J2;10 mm;T;PB;2.4 m;4;6 mm\n";
+    let legs = page.post("/job/plan", &json!({"text": text, "number": "J-8"})).json();
+    assert_eq!(legs["lines"][0]["asked"], "S355J2, 10 mm, tee, PB, leg 6 mm, 2.4 m, 4 ×", "{legs:#}");
     assert_eq!(page.post("/job/plan", &json!({"text": " "})).status, 422);
     let refused = page.post("/job/plan", &json!({"text": "A;S235JR;2 mm;lap;PB;eighteen;1"}));
     assert!(refused.status == 422 && refused.body.contains("length"), "{refused:?}");

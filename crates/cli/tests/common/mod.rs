@@ -24,6 +24,13 @@ pub fn seamwright<S: AsRef<std::ffi::OsStr>>(args: &[S]) -> Output {
     command(args).output().unwrap()
 }
 
+/// What a run without fault prints as JSON.
+pub fn json<S: AsRef<std::ffi::OsStr>>(args: &[S]) -> serde_json::Value {
+    let output = seamwright(args);
+    assert!(output.status.success(), "{}", messages(&output));
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
 /// Runs the binary with bytes on standard input.
 pub fn piped<S: AsRef<std::ffi::OsStr>>(args: &[S], input: &[u8]) -> Output {
     let mut command = command(args);

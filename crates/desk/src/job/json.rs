@@ -2,6 +2,7 @@
 
 use seamwright_model::finding::Severity;
 use seamwright_model::job::Job;
+use seamwright_model::stated::Stated;
 use serde_json::{Value, json};
 
 use super::Worked;
@@ -25,6 +26,8 @@ impl Worked {
                     "welder": or_null(&row.welder),
                     "length": row.length,
                     "lengths": limits(joint.length.value().map(|own| own.spelled())),
+                    "leg": or_null(&row.leg),
+                    "legs": limits(joint.leg.as_ref().and_then(Stated::value).map(|own| own.spelled())),
                     "pieces": row.pieces,
                     "time": row.hours.map(|hours| figure(hours, "h")),
                     "price": row.price,

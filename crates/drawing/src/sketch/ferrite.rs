@@ -3,7 +3,10 @@
 use crate::block::Block;
 use crate::canvas::{Canvas, anchor_towards, sane};
 use crate::dimension::{Seat, Style, leader};
-use crate::drawing::{Anchor, Drawing, Fill, Stroke, weight};
+use crate::drawing::{
+    Anchor, Drawing, Fill, Stroke,
+    line::{FINE, MEDIUM},
+};
 use crate::fit::fit_clear;
 use crate::point::Point;
 use crate::text::{POINT, Rect};
@@ -70,9 +73,6 @@ impl Default for FerriteSketch {
         }
     }
 }
-
-const FINE: Stroke = Stroke::solid(weight::FINE);
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
 
 /// The part of a straight line inside a rectangle.
 fn cut(frame: &Rect, from: Point, to: Point) -> Option<(Point, Point)> {

@@ -5,7 +5,11 @@ use seamwright_model::procedure::Preparation;
 
 use super::torch::left_of;
 use crate::canvas::{Canvas, sane};
-use crate::drawing::{Anchor, Drawing, Fill, Label, Stroke, weight};
+use crate::drawing::{
+    Anchor, Drawing, Fill, Label, Stroke,
+    line::{FINE, HEAVY, MEDIUM},
+    weight,
+};
 use crate::fit::fit_clear;
 use crate::point::{Point, add, heading, times};
 use crate::text::Rect;
@@ -113,10 +117,6 @@ impl Default for PositionSketch {
         }
     }
 }
-
-const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
-const FINE: Stroke = Stroke::solid(weight::FINE);
 
 /// The electrode: a slim bar with its tip at a point, coming from a heading.
 fn electrode(canvas: &mut Canvas, tip: Point, from: f64, scale: f64) {

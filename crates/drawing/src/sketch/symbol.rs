@@ -10,7 +10,10 @@ use seamwright_model::procedure::Contour;
 
 use crate::block::Block;
 use crate::canvas::{Canvas, sane};
-use crate::drawing::{Anchor, Drawing, Fill, Segment, Stroke, weight};
+use crate::drawing::{
+    Anchor, Drawing, Fill, Segment, Stroke,
+    line::{FINE, MEDIUM},
+};
 use crate::fit::fit_clear;
 use crate::path::arc;
 use crate::point::Point;
@@ -127,9 +130,6 @@ impl Default for SymbolSketch {
         }
     }
 }
-
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
-const FINE: Stroke = Stroke::solid(weight::FINE);
 
 /// Half the width of a symbol in parts of its height.
 const fn half_width(weld: Elementary) -> f64 {

@@ -5,7 +5,11 @@
 
 use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
-use crate::drawing::{Drawing, Fill, Segment, Stroke, weight};
+use crate::drawing::{
+    Drawing, Fill, Segment, Stroke,
+    line::{FINE, HEAVY, MEDIUM},
+    weight,
+};
 use crate::fit::fit_clear;
 use crate::point::{Point, add, heading, times, unit};
 use crate::text::Rect;
@@ -97,10 +101,6 @@ impl Default for TorchSketch {
         }
     }
 }
-
-const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
-const FINE: Stroke = Stroke::solid(weight::FINE);
 
 fn style(sketch: &TorchSketch) -> Style {
     Style {

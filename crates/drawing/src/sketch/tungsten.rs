@@ -2,7 +2,10 @@
 
 use crate::canvas::{Canvas, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
-use crate::drawing::{Drawing, Fill, Segment, Stroke, weight};
+use crate::drawing::{
+    Drawing, Fill, Segment,
+    line::{FINE, HEAVY, MEDIUM},
+};
 use crate::fit::fit_clear;
 use crate::path::arc;
 use crate::point::{Point, heading};
@@ -105,10 +108,6 @@ impl Default for NozzleSketch {
         }
     }
 }
-
-const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
-const FINE: Stroke = Stroke::solid(weight::FINE);
 
 /// Length of the cone, mm.
 fn cone(diameter: f64, flat: f64, angle: f64) -> f64 {

@@ -281,6 +281,7 @@ impl Piece {
                 }
                 Mark::Frame { x, y, width, height, line } => {
                     if y < edge {
+                        // Its line keeps its room below the last text; a bar ends with it.
                         let height = height.min(room - y);
                         first.marks.push(Mark::Frame { x, y, width, height, line });
                     }

@@ -732,16 +732,6 @@ proptest! {
             Err(error) => prop_assert!(one_page && matches!(error, PdfError::DoesNotFit { .. }), "{}", error),
         }
     }
-
-    /// No file, however broken, is read with a panic.
-    #[test]
-    fn broken_files_are_refused_or_read(cut in 0..9000_usize, at in 0..9000_usize, byte in any::<u8>()) {
-        let mut pdf = set(&sheet(Vec::new()));
-        let length = pdf.len();
-        pdf[at % length] = byte;
-        pdf.truncate(length - cut % length);
-        let _ = source_of(&pdf);
-    }
 }
 
 /// The parts of the tree below an object: name, alternative text, and the pieces of content by page.

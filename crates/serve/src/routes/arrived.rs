@@ -19,13 +19,10 @@ use super::document::standing;
 use super::wanted::Wanted;
 use crate::app::App;
 use crate::differences::{Compared, compared};
-use crate::event::Event;
-use crate::folder::id_of;
 use crate::judge::Judged;
 use crate::listing::listing;
 use crate::live::{Found, Live, live};
 use crate::pages::data;
-use crate::store::NotSaved;
 
 #[derive(Serialize)]
 struct Taken {
@@ -317,21 +314,11 @@ pub async fn keep(State(app): State<Arc<App>>, Path(number): Path<u64>, body: By
     let keep: Keep = sent(&body)?;
     let id = app
         .work(move |app| {
-            if app.store.read_only() {
-                return Err(NotSaved::ReadOnly.into());
-            }
             let text = looked(app, number, |_, judged| match &judged.report.result {
                 Ok((loaded, _)) => Ok(loaded.source.text.to_string()),
                 Err(_) => Err(Refused::from("what cannot be read cannot be kept as a document".to_owned())),
             })??;
-            let below = app.folder.place_for(&keep.name)?;
-            app.store.create(&app.folder, &below, &text)?;
-            let id = id_of(&below);
-            let _ = app.folder.look();
-            let event = Event::New { id: id.clone() };
-            app.saw(&event);
-            app.tell(event);
-            Ok::<_, Refused>(id)
+            Ok::<_, Refused>(app.create(&app.folder.place_for(&keep.name)?, &text)?)
         })
         .await??;
     Ok(json(&Kept { id }))

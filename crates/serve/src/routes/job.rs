@@ -138,6 +138,7 @@ fn planned(app: &App, asked: &Asked) -> Result<Plan, Refused> {
             joint.thickness.as_ref().and_then(|own| own.value()).map(|own| own.spelled().to_owned()),
             joint.kind.map(|own| own.to_string()),
             joint.position.as_deref().map(str::to_owned),
+            (!row.leg.is_empty()).then(|| format!("leg {}", row.leg)),
             Some(row.length.clone()),
             Some(format!("{} ×", row.pieces)),
         ];

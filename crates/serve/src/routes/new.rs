@@ -20,8 +20,6 @@ use super::document::{sheet_page, standing};
 use super::wanted::Wanted;
 use crate::app::App;
 use crate::edit::{self, Op};
-use crate::event::Event;
-use crate::folder::id_of;
 use crate::form::{Choice, choices};
 use crate::guard::query;
 use crate::judge::judge;
@@ -334,14 +332,7 @@ pub async fn keep(State(app): State<Arc<App>>, body: Bytes) -> Answer {
         .work(move |app| {
             let name = app.folder.place_for(&keep.name)?;
             let folder = app.folder.find(&keep.copy).and_then(|below| below.parent().map(PathBuf::from));
-            let below = folder.unwrap_or_default().join(name);
-            app.store.create(&app.folder, &below, &keep.text)?;
-            let id = id_of(&below);
-            let _ = app.folder.look();
-            let event = Event::New { id: id.clone() };
-            app.saw(&event);
-            app.tell(event);
-            Ok::<_, Refused>(id)
+            Ok::<_, Refused>(app.create(&folder.unwrap_or_default().join(name), &keep.text)?)
         })
         .await??;
     Ok(json(&Kept { id }))

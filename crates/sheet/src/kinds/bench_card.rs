@@ -21,6 +21,7 @@ use super::words::{
 };
 use super::{
     DEFERS, Lettering, Subject, cautions, footer, joined, joint, masthead, part, print, quantity, setup, source,
+    standing,
 };
 
 /// Builds the sheet.
@@ -30,6 +31,7 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();
     let mut blocks = Vec::new();
     let long = is_long(view, options);
+    blocks.extend(not_ready(subject, options));
     settings(&mut blocks, view, options);
     conditions::conditions(&mut blocks, view, options);
     joint_fields(&mut blocks, view, options);
@@ -99,6 +101,18 @@ pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions
         annex: Vec::new(),
         source: source(subject),
     }
+}
+
+/// That nobody welds by it yet, where the draft still has something to decide.
+fn not_ready(subject: Subject<'_>, options: SheetOptions) -> Option<Block> {
+    let mut open: Vec<String> = Vec::new();
+    for one in standing::to_decide(&subject.loaded.source.text).into_iter().map(standing::Open::short) {
+        if !open.contains(&one) {
+            open.push(one);
+        }
+    }
+    let item = NoticeItem { lead: Some(options.say(label::NOT_READY).into()), text: format!("{}.", open.join(", ")) };
+    (!open.is_empty()).then(|| Block::Notice { kind: NoticeKind::Stop, title: None, items: vec![item] })
 }
 
 fn joint_fields(blocks: &mut Vec<Block>, view: &View<'_>, options: SheetOptions) {

@@ -13,7 +13,7 @@ use seamwright_model::procedure::{TransferMode, keys};
 use seamwright_model::stated::Text;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, NoticeItem, NoticeKind, Row, Sheet, Table};
-use seamwright_page::words::{Label, label};
+use seamwright_page::words::{Label, Language, label};
 use seamwright_weld::View;
 
 use self::kit::kit_table;
@@ -105,6 +105,9 @@ fn found(blocks: &mut Vec<Block>, subject: Subject<'_>, options: SheetOptions) {
         .collect();
     if !items.is_empty() {
         blocks.push(Block::heading(options.say(label::PUT_RIGHT_FIRST), None));
+        if options.language != Language::En {
+            blocks.push(Block::Paragraph { text: options.say(label::FINDINGS_IN_ENGLISH).into_owned(), small: false });
+        }
         blocks.push(Block::List { numbered: false, small: false, items });
     }
 }

@@ -104,7 +104,7 @@ fn joined_sentences(sentences: impl IntoIterator<Item = String>) -> String {
 
 /// What a draft still has to decide.
 fn open_items(blocks: &mut Vec<Block>, subject: Subject<'_>) {
-    let open = standing::to_decide(&subject.loaded.source.text);
+    let open: Vec<String> = standing::to_decide(&subject.loaded.source.text).iter().map(standing::Open::text).collect();
     if open.is_empty() {
         return;
     }

@@ -70,20 +70,40 @@ pub(super) fn counts(subject: Subject<'_>, options: SheetOptions) -> String {
     options.fill(label::COUNTS, &[("values", &values), ("said", &said.join(", "))])
 }
 
+/// What a draft leaves open.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) struct Open {
+    /// The value, in words; empty where the remark stands for itself.
+    what: String,
+    /// What its remark asks.
+    how: String,
+}
+
+impl Open {
+    /// The value with what its remark asks.
+    pub(super) fn text(&self) -> String {
+        if self.what.is_empty() { self.how.clone() } else { format!("{} ({})", self.what, self.how) }
+    }
+
+    /// The value alone, for those who need only know that it is open.
+    pub(super) fn short(self) -> String {
+        if self.what.is_empty() { self.how } else { self.what }
+    }
+}
+
 /// What a draft still has to decide: the remarks of its source that say so, in their order.
-pub(super) fn to_decide(source: &str) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
+pub(super) fn to_decide(source: &str) -> Vec<Open> {
+    let mut found: Vec<Open> = Vec::new();
     for line in source.lines() {
         let Some((before, remark)) = line.split_once('#') else { continue };
         let Some((what, how)) = remark.split_once("decide:") else { continue };
         // `# tack_welds: decide: length and spacing`, or `key: value # decide: ...`.
         let named = [what, before].into_iter().map(|text| text.trim().trim_start_matches("- "));
         let key = named.into_iter().find(|text| !text.is_empty());
-        let key = key.and_then(|text| text.split(':').next()).unwrap_or_default().replace('_', " ");
-        let how = how.trim();
-        let text = if key.is_empty() { how.to_owned() } else { format!("{key} ({how})") };
-        if !text.is_empty() && !found.contains(&text) {
-            found.push(text);
+        let what = key.and_then(|text| text.split(':').next()).unwrap_or_default().replace('_', " ");
+        let open = Open { what, how: how.trim().to_owned() };
+        if !open.text().is_empty() && !found.contains(&open) {
+            found.push(open);
         }
     }
     found
@@ -97,7 +117,10 @@ mod tests {
     fn what_a_draft_leaves_open_is_listed_once() {
         let source = "joint:\n  # tack_welds: decide: length and spacing\n  # tack_welds: decide: length and spacing\n  \
                       current: 90-120 A # decide: by a trial piece\nnotes: [we decide: nothing]\n";
-        assert_eq!(to_decide(source), ["tack welds (length and spacing)", "current (by a trial piece)"]);
+        let texts: Vec<String> = to_decide(source).iter().map(Open::text).collect();
+        assert_eq!(texts, ["tack welds (length and spacing)", "current (by a trial piece)"]);
+        let short: Vec<String> = to_decide(source).into_iter().map(Open::short).collect();
+        assert_eq!(short, ["tack welds", "current"]);
         assert!(to_decide("runs: []\n").is_empty());
     }
 }

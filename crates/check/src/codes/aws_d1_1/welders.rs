@@ -48,7 +48,7 @@ pub(super) fn ranges(test: &WelderTest) -> Vec<Qualified> {
             ranges.push(range);
             let across = spans(&|size| row.diameter(size, diameter.and_then(|own| in_unit(own, size.is_customary()))));
             if covers == weld && across.0.band != Band::ANY {
-                let range = sizes("outside_diameter", across, diameter.unwrap_or(thickness).text());
+                let range = sizes("outside_diameter", across, diameter.map_or_else(|| product.to_owned(), Size::text));
                 ranges.push(if pipe { range } else { range.note("pipe, after a test on plate") });
             }
         }

@@ -3,13 +3,14 @@
 use super::sketch::{ArcCarrier, GasPath, HookupSketch, Remote};
 use crate::block::Block;
 use crate::canvas::{Canvas, room_of, sane};
-use crate::drawing::{Anchor, Fill, Segment, Stroke, weight};
+use crate::drawing::{
+    Anchor, Fill, Segment, Stroke,
+    line::{FINE, HEAVY, MEDIUM},
+    weight,
+};
 use crate::point::Point;
 use crate::text::{POINT, Rect, cap_middle, lesser};
 
-const HEAVY: Stroke = Stroke::solid(weight::HEAVY);
-const MEDIUM: Stroke = Stroke::solid(weight::MEDIUM);
-const FINE: Stroke = Stroke::solid(weight::FINE);
 const HOSE: Stroke = Stroke { width: 0.45, dash: Some((1.8, 1.1)), grey: 0.0 };
 const CONTROL: Stroke = Stroke { width: 0.3, dash: Some((0.5, 0.7)), grey: 0.0 };
 

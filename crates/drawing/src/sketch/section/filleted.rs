@@ -9,8 +9,13 @@ fn fillet_of(sizes: &Sizes, least: f64) -> FilletSize {
     sizes.fillet.unwrap_or(FilletSize { legs: [least, least], both_sides: false })
 }
 
-fn wedge_regions(sizes: &Sizes, wedges: &[Wedge]) -> Vec<Region> {
-    wedges.iter().map(|wedge| Region::wedge(wedge, sizes.reinforcement)).collect()
+/// What fillets fill; they have no groove.
+fn of_wedges(sizes: &Sizes, wedges: Vec<Wedge>) -> Geometry {
+    Geometry {
+        regions: wedges.iter().map(|wedge| Region::wedge(wedge, sizes.reinforcement)).collect(),
+        wedge: wedges.into_iter().next(),
+        ..Geometry::default()
+    }
 }
 
 /// A plate that stands on another, with fillets.
@@ -37,18 +42,13 @@ pub(super) fn fillet_tee(sizes: &Sizes, tail: f64) -> Geometry {
     };
     Geometry {
         members: vec![web, base],
-        regions: wedge_regions(sizes, &wedges),
-        wedge: wedges.into_iter().next(),
-        faces: None,
         gap: (h > 0.0).then_some(((-h, 0.0), (h, 0.0))),
-        root_face: None,
-        depth: None,
-        radius: None,
         thickness: [((-length, 0.0), (-length, t1)), ((h, -reach), (h + t2, -reach))],
         thickness_away: [(-1.0, 0.0), (0.0, -1.0)],
         pipe_end: (-1.0, 0.0),
         pipe_surface: (-length, t1),
         turned: true,
+        ..of_wedges(sizes, wedges)
     }
 }
 
@@ -72,18 +72,11 @@ pub(super) fn lap(sizes: &Sizes, tail: f64) -> Geometry {
     }
     Geometry {
         members: vec![upper, lower],
-        regions: wedge_regions(sizes, &wedges),
-        wedge: wedges.into_iter().next(),
-        faces: None,
-        gap: None,
-        root_face: None,
-        depth: None,
-        radius: None,
         thickness: [((-left, gap), (-left, gap + t1)), ((right, -t2), (right, 0.0))],
         thickness_away: [(-1.0, 0.0), (1.0, 0.0)],
         pipe_end: (1.0, 0.0),
         pipe_surface: (right, 0.0),
-        turned: false,
+        ..of_wedges(sizes, wedges)
     }
 }
 
@@ -103,17 +96,10 @@ pub(super) fn open_corner(sizes: &Sizes, tail: f64) -> Geometry {
     }
     Geometry {
         members: vec![first, second],
-        regions: wedge_regions(sizes, &wedges),
-        wedge: wedges.into_iter().next(),
-        faces: None,
-        gap: None,
-        root_face: None,
-        depth: None,
-        radius: None,
         thickness: [((-t1, -length), (0.0, -length)), ((length, 0.0), (length, t2))],
         thickness_away: [(0.0, -1.0), (1.0, 0.0)],
         pipe_end: (1.0, 0.0),
         pipe_surface: (length, t2),
-        turned: false,
+        ..of_wedges(sizes, wedges)
     }
 }

@@ -16,7 +16,7 @@ pub(in crate::sketch) struct Member {
 }
 
 /// The joint in section.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub(in crate::sketch) struct Geometry {
     pub(in crate::sketch) members: Vec<Member>,
     /// What the first side fills, then the second.
