@@ -1,8 +1,9 @@
 //! How a name finds its row: case, spaces, hyphens and the like do not count, and a miss gets the nearest names.
 
-use seamwright_calc::band::above;
 use std::collections::HashMap;
 use std::sync::{LazyLock, PoisonError, RwLock};
+
+use seamwright_calc::band::SLACK;
 
 /// What names were found to mean: documents and the joints of a job ask for the same few again and again.
 pub(crate) struct Known<T>(LazyLock<RwLock<HashMap<String, T>>>);
@@ -128,7 +129,8 @@ pub fn by_size<'r, R>(rows: impl IntoIterator<Item = &'r R>, size: f64, of: impl
 /// Whether two sizes are the same listed size: within 5 % of the larger.
 pub fn same_size(a: f64, b: f64) -> bool {
     const WITHIN: f64 = 0.05;
-    !above((a - b).abs(), WITHIN * a.abs().max(b.abs()))
+    // A hair more, so that 4.75 against 5.0 is in although neither has an exact binary form.
+    (a - b).abs() <= WITHIN * a.abs().max(b.abs()) * (1.0 + SLACK)
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
 //! A value that differs between two revisions, as a code judges whether it is a change of a variable.
 
-use seamwright_calc::band::below;
 use std::cell::RefCell;
 use std::collections::HashMap;
 
+use seamwright_calc::band::below;
 use seamwright_handbook::{Band, SourceRef, base_metals, filler_classes, positions};
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity;
