@@ -5,7 +5,7 @@ use seamwright_model::job::Job;
 use seamwright_model::stated::Stated;
 use serde_json::{Value, json};
 
-use super::Worked;
+use super::worked::Worked;
 use crate::estimate::data::{cost_value, figure, uses};
 use crate::report::json::limits;
 

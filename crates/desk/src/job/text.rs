@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use seamwright_model::finding::Severity;
 
-use super::Worked;
+use super::worked::Worked;
 use crate::report::{columns, number};
 
 impl Worked {
