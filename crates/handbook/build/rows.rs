@@ -2,9 +2,9 @@
 //!
 //! Row types are read from the modules. A key of a row is the field of that name, or the one marked
 //! `#[cfg_attr(false, key = "...")]`; a field may be missing from a row where it is an `Option` or marked
-//! `#[cfg_attr(false, optional)]`. A field marked `#[cfg_attr(false, prefix = "diameter_")]` has the keys of its own type behind the
-//! prefix. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for case and hyphens, or that an
-//! attribute renames to it.
+//! `#[cfg_attr(false, optional)]`. A field marked `#[cfg_attr(false, prefix = "diameter_")]` has the keys of its own type
+//! behind the prefix. A column marked `printed: true` has no field. A word stands for the variant that is spelt alike but for
+//! case and hyphens, or that an attribute renames to it.
 
 #[path = "../src/inches.rs"]
 mod inches;

@@ -179,8 +179,9 @@ pub fn range_text(range: Band, unit: &str) -> String {
 pub(crate) fn in_words(range: Band, unit: &str, inches: bool) -> String {
     let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
     let text = |end: f64| if inches { Inches(end).to_string() } else { figure(end) };
+    let one = |low: &str, high: &str| if inches { low == high } else { range.is_single() };
     match (range.low_end().map(text), range.high_end().map(text)) {
-        (Some(low), Some(high)) if if inches { low == high } else { range.is_single() } => format!("{low}{unit}"),
+        (Some(low), Some(high)) if one(&low, &high) => format!("{low}{unit}"),
         (Some(low), Some(high)) => format!("{low}{}{high}{unit}", if inches { " to " } else { "-" }),
         (Some(low), None) => format!("{low}{unit} minimum"),
         (None, Some(high)) => format!("{high}{unit} maximum"),
