@@ -123,12 +123,17 @@ fn step_of(scale: f64, low: f64, high: f64) -> u32 {
 pub(crate) fn fit_clear(room: (f64, f64), low: f64, high: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
     let (low, high) = (low.min(high), high);
     let (_, fitted) = fit(room, low, high, &build);
+    apart(fitted, low, high * 3.0, build)
+}
+
+/// A sketch as it is where its texts stand clear; else larger than its room, from one scale up to another, until they do.
+pub(crate) fn apart(fitted: Canvas, from: f64, to: f64, build: impl Fn(f64) -> Canvas) -> Canvas {
     if fitted.clashes() == 0 {
         return fitted;
     }
     let mut best = (fitted.clashes(), fitted);
-    let mut scale = low;
-    while scale < high * 3.0 {
+    let mut scale = from;
+    while scale < to {
         scale *= 1.25;
         let canvas = build(scale);
         let clashes = canvas.clashes();

@@ -10,6 +10,7 @@ pub mod machine;
 pub mod sarif;
 
 use seamwright_check::Outcome;
+use seamwright_handbook::measure::trimmed;
 use seamwright_model::Loaded;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_page::words::Language;
@@ -126,7 +127,5 @@ pub fn number(value: f64) -> String {
     }
     #[expect(clippy::cast_possible_truncation, reason = "the exponent of a finite number lies within 400")]
     let exponent = value.abs().log10().floor() as i32;
-    let decimals = usize::try_from((3 - exponent).max(0)).unwrap_or(0);
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(value, usize::try_from((3 - exponent).max(0)).unwrap_or(0))
 }

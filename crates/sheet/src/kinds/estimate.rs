@@ -2,7 +2,7 @@
 
 use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, GasPlace, RunEstimate, remainders, unit_of, us_unit};
-use seamwright_handbook::measure::MM_IN;
+use seamwright_handbook::measure::{MM_IN, trimmed};
 use seamwright_handbook::variables::{self, Terms};
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::UnitSystem;
@@ -87,8 +87,7 @@ fn number(value: f64) -> String {
         value if value >= 1.0 => 2,
         _ => 3,
     };
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(value, decimals)
 }
 
 fn spread(spread: Spread) -> String {

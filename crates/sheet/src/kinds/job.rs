@@ -1,6 +1,7 @@
 //! The papers of a job: cover, traveller with a line to sign for each joint, office sheet, and price for the customer.
 
 use seamwright_estimate::{Buy, Cost};
+use seamwright_handbook::measure::trimmed;
 use seamwright_page::SheetOptions;
 use seamwright_page::block::{Align, Block, Cell, Column, Field, NoticeItem, NoticeKind, Row, Sheet, Table};
 use seamwright_page::words::label;
@@ -151,8 +152,7 @@ fn whole(quantity: &str) -> String {
 }
 
 fn figure(value: f64) -> String {
-    let text = if value.abs() >= 100.0 { format!("{value:.0}") } else { format!("{value:.2}") };
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    trimmed(value, if value.abs() >= 100.0 { 0 } else { 2 })
 }
 
 /// A price; nothing where no rate is known that would give one.

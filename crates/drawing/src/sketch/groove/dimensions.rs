@@ -5,7 +5,7 @@ use crate::block::Block;
 use crate::canvas::{Canvas, anchor_towards, room_of, sane};
 use crate::dimension::{Linear, Seat, Style, angular, leader, linear};
 use crate::drawing::{Fill, Stroke, weight};
-use crate::fit::{fit, is_within};
+use crate::fit::{self, fit, is_within};
 use crate::point::{Point, add, dot, sub};
 use crate::point::{times, unit};
 use crate::sketch::joint_sketch::{JointSketch, Section};
@@ -39,6 +39,9 @@ const ORDERS: [[Step; 8]; 4] = {
 /// Metal thinner than this on paper, mm, gets more of the room from its texts where they can give it.
 const LEGIBLE: f64 = 16.0;
 
+/// How many times larger than it fits a joint is drawn at the most, for texts that would cover each other.
+const WIDEST: f64 = 32.0;
+
 /// Part of the drawing's width that the line of a text may take, and the part where it is to take little.
 const TEXT_ROOM: f64 = 0.36;
 const NARROW_ROOM: f64 = 0.2;
@@ -60,27 +63,18 @@ pub(super) fn fitted(sketch: &JointSketch) -> Canvas {
     const SCALES: (f64, f64) = (0.02, 14.0);
     let room = (sketch.max_width, sketch.max_height);
     let (scale, usual) = fit(room, SCALES.0, SCALES.1, |scale| build(sketch, scale));
+    let apart = |usual| fit::apart(usual, scale, scale * WIDEST, |tried| build(sketch, tried));
     let thickest = sketch.thickness.into_iter().fold(0.1, f64::max);
     if scale * thickest >= LEGIBLE {
-        return apart(sketch, scale, usual);
+        return apart(usual);
     }
     // Long texts may fit at a large scale and not at a small one, so scales are tried one by one, first in large steps.
     let largest = (room_of(sketch.max_height) / thickest).min(SCALES.1);
     let mut scales =
         std::iter::successors(Some(largest), |tried| Some(tried / 1.25)).take_while(|tried| *tried > scale * 1.1);
     let found = scales.find_map(|tried| Some((tried, close(sketch, tried)?)));
-    let Some((tried, canvas)) = found else { return apart(sketch, scale, usual) };
+    let Some((tried, canvas)) = found else { return apart(usual) };
     [1.16, 1.08].into_iter().find_map(|step| close(sketch, tried * step)).unwrap_or(canvas)
-}
-
-/// The joint as it is, or with its texts farther apart where one covers another: too large for its room by as little as
-/// that takes, so that [`Canvas::finish`] makes the whole smaller, type and all.
-fn apart(sketch: &JointSketch, scale: f64, usual: Canvas) -> Canvas {
-    if usual.clashes() == 0 {
-        return usual;
-    }
-    let wider = std::iter::successors(Some(scale * 1.25), |tried| Some(tried * 1.25)).take(16);
-    wider.map(|tried| build(sketch, tried)).find(|canvas| canvas.clashes() == 0).unwrap_or(usual)
 }
 
 /// The joint at a scale with its texts close by, if it fits its room and every text stands clear.
