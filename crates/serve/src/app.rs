@@ -257,11 +257,15 @@ impl App {
         work: impl FnOnce(&Arc<Self>) -> T + Send + 'static,
     ) -> Result<T, TooLong> {
         let patience = PATIENCE.saturating_mul(documents).min(PATIENCE_OF_MANY);
-        let (give, take) = std::sync::mpsc::sync_channel(1);
-        // Who no longer waits for it misses nothing.
-        let work: Work = Box::new(move |app| give.send(work(app)).unwrap_or_default());
+        let made = Arc::new(Mutex::new(None));
+        let into = Arc::clone(&made);
+        let work: Work = Box::new(move |app| {
+            let own = work(app);
+            *into.lock().unwrap_or_else(PoisonError::into_inner) = Some(own);
+        });
         self.work_for(patience, work).await?;
-        take.try_recv().map_err(|_| TooLong::Broken)
+        let mut made = made.lock().unwrap_or_else(PoisonError::into_inner);
+        made.take().ok_or(TooLong::Broken)
     }
 
     /// Works beside those who are answered; compiled once for all that is worked on.
