@@ -5,15 +5,25 @@ use std::cmp::Reverse;
 use seamwright_model::finding::Finding;
 
 use crate::rule::Harm;
-use crate::rules::{
-    active_gas_on_metal, backing_gas_active, backing_gas_missing, cored_wire_polarity_not_permitted,
-    cored_wire_position_not_permitted, electrode_polarity_not_permitted, electrode_position_not_permitted,
-    filler_carbon_above_grade, filler_leaner_than_metal, filler_unsuited_to_metal, gas_for_self_shielded_wire,
-    gas_not_of_process, heat_too_little_for_joint, heat_treatment_harms_metal, heat_treatment_missing,
-    interpass_below_least, low_hydrogen_electrode_downhill, metal_not_for_fusion, outside_diameter_impossible,
-    polarity_wrong_for_metal, preheat_below_needed, process_not_for_position, root_run_missing, run_out_of_proportion,
-    shielding_gas_not_inert, spray_out_of_position, trailing_gas_missing, weld_metal_undermatching,
-    wire_polarity_wrong,
+use crate::rules::arc::{polarity_wrong_for_metal, process_not_for_position};
+use crate::rules::electrode::{
+    electrode_polarity_not_permitted, electrode_position_not_permitted, low_hydrogen_electrode_downhill,
+};
+use crate::rules::gas::{
+    active_gas_on_metal, backing_gas_active, backing_gas_missing, gas_for_self_shielded_wire, gas_not_of_process,
+    shielding_gas_not_inert, trailing_gas_missing,
+};
+use crate::rules::heat::{
+    heat_too_little_for_joint, heat_treatment_harms_metal, heat_treatment_missing, interpass_below_least,
+    preheat_below_needed,
+};
+use crate::rules::joint::{outside_diameter_impossible, root_run_missing, run_out_of_proportion};
+use crate::rules::metal::{
+    filler_carbon_above_grade, filler_leaner_than_metal, filler_unsuited_to_metal, metal_not_for_fusion,
+    weld_metal_undermatching,
+};
+use crate::rules::wire::{
+    cored_wire_polarity_not_permitted, cored_wire_position_not_permitted, spray_out_of_position, wire_polarity_wrong,
 };
 
 /// Checks whose findings come before others of their severity and harm, the gravest first: a pipe that cannot be, an alloy in

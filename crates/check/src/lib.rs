@@ -177,7 +177,7 @@ fn procedure_with(procedure: &Procedure, context: &Context<'_>) -> Outcome {
     }
     let under = |own: &Variant| found_in(&View::on(&own.procedure, context.today), context).of_variant(own);
     let mut whole = together(variants.iter().map(under).collect(), variants);
-    whole.run(rules::OF_CONDITIONS, &view);
+    whole.run(rules::document::OF_CONDITIONS, &view);
     whole.settle(&procedure.deviations)
 }
 
@@ -270,7 +270,7 @@ impl Found {
     fn days(&mut self, days: Vec<(String, Date)>, today: Option<Date>) {
         let Some(today) = today else { return };
         for (pointer, day) in days {
-            self.findings.extend(rules::date_in_future::finding(&pointer, day, today));
+            self.findings.extend(rules::document::date_in_future::finding(&pointer, day, today));
             self.examined.insert(pointer);
         }
     }
@@ -316,8 +316,13 @@ impl Found {
             }
         }
         let known = |check: &str| explain(check).is_ok();
-        rules::deviation_without_finding::faults(deviations, &outcome.deviations, known, &mut outcome.findings);
-        outcome.folded = rules::not_stated::fold(&mut outcome.findings);
+        rules::document::deviation_without_finding::faults(
+            deviations,
+            &outcome.deviations,
+            known,
+            &mut outcome.findings,
+        );
+        outcome.folded = rules::document::not_stated::fold(&mut outcome.findings);
         outcome.findings.sort_by_cached_key(rank);
         outcome.out_of_range = outcome.findings.iter().filter(|finding| finding.limit.is_some()).count();
         outcome

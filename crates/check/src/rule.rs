@@ -1,7 +1,8 @@
 //! What a check is, and the examiner that it works with.
 //!
-//! A check is one file in `rules/`: its explanation, its cases and its logic, in that order. The explanation has the same
-//! four parts for every check; the cases show that it finds its fault and stays quiet on good practice.
+//! A check is one file in `rules/`, in the folder of its subject: its explanation, its cases and its logic, in that order.
+//! The explanation has the same four parts for every check; the cases show that it finds its fault and stays quiet on good
+//! practice.
 
 use std::collections::BTreeSet;
 

@@ -19,7 +19,7 @@ use crate::files::{self, Files, Input, Kind, Listed, Stamp};
 pub const KEPT: &str = "superseded";
 
 /// The check that tells of a changed content under an issued number.
-pub const ISSUED_CONTENT_CHANGED: &str = rules::issued_content_changed::RULE.name;
+pub const ISSUED_CONTENT_CHANGED: &str = rules::document::issued_content_changed::RULE.name;
 
 /// How many files of [`KEPT`] are opened, whatever their names.
 const MOST: usize = 200;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use seamwright_check::codes::{self, Qualification};
 use seamwright_check::kit;
-use seamwright_check::rules::date_in_future;
+use seamwright_check::rules::document::date_in_future;
 use seamwright_check::{Context, Outcome, Records};
 use seamwright_model::Loaded;
 use seamwright_model::document::Document;

@@ -1,6 +1,7 @@
 //! Settings moved to where the checks hold them: a finding names the run, the quantity and its limit.
 
-use seamwright_check::rules::{heat_too_much_for_joint, runs_overfill_joint};
+use seamwright_check::rules::heat::heat_too_much_for_joint;
+use seamwright_check::rules::joint::runs_overfill_joint;
 use seamwright_handbook::Band;
 use seamwright_handbook::measure::band;
 use seamwright_handbook::planning;

@@ -5,15 +5,25 @@ use seamwright_model::test_record::TestRecord;
 
 use crate::codes::api_1104::records as api_1104;
 use crate::rule::Rule;
-use crate::rules::{
-    active_gas_on_metal, backing_gas_active, base_metal_unknown, carbon_equivalent_above_delivered,
-    cored_wire_polarity_not_permitted, cored_wire_position_not_permitted, date_in_future, deviation_without_reason,
+use crate::rules::arc::{
+    key_of_another_process, polarity_taken, polarity_wrong_for_metal, process_not_for_position, process_unknown,
+};
+use crate::rules::document::{date_in_future, deviation_without_reason, run_numbers_overlap, runs_missing};
+use crate::rules::electrode::{
     electrode_current_above_range, electrode_polarity_not_permitted, electrode_position_not_permitted,
-    filler_undeclared, filler_unknown, gas_for_self_shielded_wire, gas_not_of_process, gas_not_of_wire_class,
-    impact_colder_than_filler, impact_colder_than_metal, key_of_another_process, polarity_taken,
-    polarity_wrong_for_metal, position_not_of_weld, process_not_for_position, process_unknown, run_numbers_overlap,
-    runs_missing, shielding_gas_not_inert, toughness_unreadable, tungsten_current_above_range,
-    wire_current_above_range, wire_polarity_wrong,
+};
+use crate::rules::gas::{
+    active_gas_on_metal, backing_gas_active, gas_for_self_shielded_wire, gas_not_of_process, gas_not_of_wire_class,
+    shielding_gas_not_inert,
+};
+use crate::rules::joint::position_not_of_weld;
+use crate::rules::metal::{
+    base_metal_unknown, carbon_equivalent_above_delivered, filler_undeclared, filler_unknown,
+    impact_colder_than_filler, impact_colder_than_metal, toughness_unreadable,
+};
+use crate::rules::tungsten::tungsten_current_above_range;
+use crate::rules::wire::{
+    cored_wire_polarity_not_permitted, cored_wire_position_not_permitted, wire_current_above_range, wire_polarity_wrong,
 };
 
 mod code_contradicts_qualification;

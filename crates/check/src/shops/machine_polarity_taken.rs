@@ -3,7 +3,7 @@
 use seamwright_model::shop::Shop;
 
 use crate::rule::{Case, Harm, Rule};
-use crate::rules::polarity_taken::tell;
+use crate::rules::arc::polarity_taken::tell;
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {

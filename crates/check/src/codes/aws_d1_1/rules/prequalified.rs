@@ -5,7 +5,7 @@ use seamwright_handbook::{Size, measure};
 use seamwright_model::procedure::{CodeName, Route, WeldType};
 use seamwright_weld::{RunView, View};
 
-use crate::rules::wire;
+use crate::rules::positions::run_positions;
 
 /// Whether a procedure is called prequalified under AWS D1.1.
 pub(super) fn applies(view: &View<'_>) -> bool {
@@ -22,7 +22,7 @@ fn least<'d>(
     quantity: &str,
     weld: &str,
 ) -> Option<(&'d str, &'static str, &'static PrequalifiedRow)> {
-    let positions = wire::run_positions(view, run);
+    let positions = run_positions(view, run);
     let rows = positions.iter().flat_map(|(_, stated, row)| row.parts().into_iter().map(move |part| (*stated, part)));
     rows.filter_map(|(stated, part)| {
         let rows = aws_d1_1::limits(quantity, run.number(), part);

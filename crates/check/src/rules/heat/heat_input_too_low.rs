@@ -1,0 +1,28 @@
+//! `heat-input-too-low`: explanation, cases, logic.
+
+use crate::rule::{Case, Examiner, Harm, Rule};
+
+/// The check.
+pub const RULE: Rule = Rule {
+    name: "heat-input-too-low",
+    harm: Harm::Metal,
+    finds: "A heat input lower than the metal needs.",
+    matters: "Fast cooling leaves duplex steel too ferritic and quenched and tempered steel too hard.",
+    remedy: "Weld slower or with more current.",
+    limit: "The heat input with thermal efficiency by metal and thickness: outside every source an error, outside the usual range a caution, by little a note.",
+    tables: &["heat-input-limits", "thermal-efficiency"],
+    examine,
+    faulty: &[
+        Case { base: "pipe-butt-2205-141", edits: &[("/runs/2/travel_speed", "400-600 mm/min")] },
+        Case { base: "butt-12-s690ql-111", edits: &[("/runs/1/travel_speed", "600-900 mm/min")] },
+    ],
+    sound: &[
+        Case { base: "pipe-butt-2205-141", edits: &[] },
+        Case { base: "butt-12-s690ql-111", edits: &[] },
+        Case { base: "butt-2-304l-141", edits: &[] },
+    ],
+};
+
+fn examine(x: &mut Examiner<'_>) {
+    super::input::heat_input(x, crate::rules::bounds::Side::Low);
+}
