@@ -306,6 +306,20 @@ fn the_fit_up_of_each_detail_bounds_on_both_sides_in_both_units() {
     assert!(tried > 500, "{tried}");
 }
 
+// AWS D1.1, 7.3.2.4 (2020, from memory): A5.1 at 500 to 800 °F [260 to 430 °C] for two hours at least, A5.5 at 700 to 800 °F
+// [370 to 430 °C] for one; 7.3.2.1: ovens that hold at 250 °F [120 °C] at least.
+#[test]
+fn drying_is_by_specification() {
+    for (class, celsius, fahrenheit, hours) in
+        [("E7018", (260.0, 430.0), (500.0, 800.0), 2.0), ("E8018-C3", (370.0, 430.0), (700.0, 800.0), 1.0)]
+    {
+        let row = aws_d1_1::exposure(class).unwrap();
+        assert_eq!((row.drying_c.low, row.drying_c.high), celsius, "{class}");
+        assert_eq!((row.drying_f.low, row.drying_f.high), fahrenheit, "{class}");
+        assert_eq!((row.drying_h, row.holding_c, row.holding_f), (hours, 120.0, 250.0), "{class}");
+    }
+}
+
 // AWS D1.1 Table 7.1 by class: E7018 4 h, with the mark R 9 h, E8018-C3 2 h, E9018-B3 1 h, E11018-M 30 min.
 #[test]
 fn exposure_is_by_class() {

@@ -3,7 +3,7 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::planning::{self, Part};
 use seamwright_handbook::processes::Polarity;
-use seamwright_handbook::{Band, SourceRef, covered_electrodes, electrode_current, find};
+use seamwright_handbook::{Band, SourceRef, aws_d1_1, covered_electrodes, electrode_current, find};
 
 use crate::begin::Line;
 use crate::cooling::{self, Arc};
@@ -78,14 +78,14 @@ pub(crate) fn settings(facts: &Facts, plan: &Plan) -> Result<Settings, Refused> 
         })
         .collect::<Result<Vec<_>, Refused>>()?;
     let mut filler = vec![Entry::Key("diameter", diameter(&first))];
-    filler.extend(drying(own_root.unwrap_or(&plan.filler)));
+    filler.extend(drying(facts, own_root.unwrap_or(&plan.filler)));
     let mut settings = Settings { filler, process: lines, runs, low_hydrogen: low_hydrogen(plan) };
     if let Some(second) = second {
         let mut thicker = vec![
             Entry::Key("designation", Value::new(plan.filler.class.clone(), plan.filler.said.clone())),
             Entry::Key("diameter", diameter(&second)),
         ];
-        thicker.extend(drying(&plan.filler));
+        thicker.extend(drying(facts, &plan.filler));
         settings.filler.push(Entry::Block("fill-electrode", thicker));
     }
     Ok(settings)
@@ -101,21 +101,22 @@ fn diameter(electrode: &Electrode) -> Value {
     Value::new(format!("{} mm", figure(electrode.diameter_mm)), electrode.said.clone())
 }
 
-/// Re-drying and holding of a low-hydrogen covering.
-fn drying(filler: &Filler) -> Vec<Entry> {
+/// Re-drying and holding of a low-hydrogen covering, as its code asks.
+fn drying(facts: &Facts, filler: &Filler) -> Vec<Entry> {
+    let under = facts.choices.code.as_deref() == Some("aws-d1.1");
+    let asked = under.then(|| aws_d1_1::exposure(&filler.class)).flatten();
+    let under_code = asked.map(|row| {
+        let dried = format!("{} for {} h", span(row.drying_c, "°C"), figure(row.drying_h));
+        Value::new(dried, Said::how(row.origin.source_ref(), "within what the maker allows"))
+    });
     let mut lines = Vec::new();
     let low = filler.reads.as_ref().and_then(|reads| reads.low_hydrogen) == Some(true);
     let text = |c: Band, h: Band| format!("{} for {}", span(c, "°C"), span(h, "h"));
     match filler.covered {
         Some(row) => {
             if let (Some(c), Some(h)) = (row.redrying_c, row.redrying_h) {
-                lines.push(Entry::Key(
-                    "drying",
-                    Value::new(
-                        text(c, h),
-                        Said::how(row.origin.source_of("redrying_c"), "the maker's figure goes before"),
-                    ),
-                ));
+                let said = Said::how(row.origin.source_of("redrying_c"), "the maker's figure goes before");
+                lines.push(Entry::Key("drying", under_code.unwrap_or_else(|| Value::new(text(c, h), said))));
             }
             if let Some(c) = row.holding_c {
                 lines.push(Entry::Key(
@@ -127,7 +128,7 @@ fn drying(filler: &Filler) -> Vec<Entry> {
         None if low => {
             let (c, h) = (covered_electrodes::RE_DRYING, covered_electrodes::RE_DRYING_TIME);
             let said = Said::how(c.origin.source_ref(), "the maker's figure goes before");
-            lines.push(Entry::Key("drying", Value::new(text(c.value, h.value), said)));
+            lines.push(Entry::Key("drying", under_code.unwrap_or_else(|| Value::new(text(c.value, h.value), said))));
             let oven = covered_electrodes::HOLDING_OVEN;
             let said = Said::table(oven.origin.source_ref());
             lines.push(Entry::Key("holding", Value::new(span(oven.value, oven.unit), said)));

@@ -37,8 +37,16 @@ pub struct ExposureRow {
     pub exposure_h: f64,
     /// Longest exposure where tests prove it, h.
     pub tested_h: Option<f64>,
+    /// Temperature of drying in degrees Celsius.
+    pub drying_c: Band,
+    /// Temperature of drying in degrees Fahrenheit, as the code prints it.
+    pub drying_f: Band,
+    /// Least time of drying, h.
+    pub drying_h: f64,
     /// Least temperature of the holding oven in degrees Celsius.
     pub holding_c: f64,
+    /// Least temperature of the holding oven in degrees Fahrenheit, as the code prints it.
+    pub holding_f: f64,
     /// Where the row comes from.
     pub origin: Origin,
 }

@@ -8,6 +8,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Temperature};
 use seamwright_model::source::escape;
 
+use super::drying::temperature;
 use super::of_run;
 use crate::rule::{Case, Examiner, Harm, Rule, range_text};
 
@@ -36,15 +37,6 @@ pub const RULE: Rule = Rule {
         },
     ],
 };
-
-/// The temperature with which a text begins: `350 °C for 2 h`.
-pub(in crate::rules) fn temperature(text: &str) -> Option<Range<Temperature>> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    (1..=words.len()).rev().find_map(|count| {
-        let head = words.get(..count)?.join(" ");
-        head.trim_end_matches([',', ';', '.', ':']).parse().ok()
-    })
-}
 
 fn examine(x: &mut Examiner<'_>) {
     let (drying, holding) = (covered_electrodes::RE_DRYING, covered_electrodes::HOLDING_OVEN);

@@ -2,10 +2,11 @@
 
 use crate::rule::Rule;
 
+pub(crate) mod drying;
 pub(crate) mod electrode_current_above_range;
 mod electrode_current_below_range;
 mod electrode_drying_missing;
-pub(crate) mod electrode_drying_unusual;
+mod electrode_drying_unusual;
 pub(crate) mod electrode_polarity_not_permitted;
 pub(crate) mod electrode_position_not_permitted;
 mod electrode_too_large_for_position;

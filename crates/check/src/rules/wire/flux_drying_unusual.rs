@@ -10,7 +10,7 @@ use seamwright_model::quantity::Temperature;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::rules::bounds::{Grade, Value, hold, limits};
-use crate::rules::electrode::electrode_drying_unusual::temperature;
+use crate::rules::electrode::drying::temperature;
 
 /// The check.
 pub const RULE: Rule = Rule {

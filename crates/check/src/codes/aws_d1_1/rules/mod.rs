@@ -2,6 +2,7 @@
 
 use crate::rule::Rule;
 
+mod electrode_drying_outside_code;
 mod electrode_exposure_too_long;
 mod prequalified;
 mod prequalified_current_too_high;
@@ -16,6 +17,7 @@ mod prequalified_run_too_thick;
 
 /// They, by name.
 pub(crate) const RULES: &[&Rule] = &[
+    &electrode_drying_outside_code::RULE,
     &electrode_exposure_too_long::RULE,
     &prequalified_current_too_high::RULE,
     &prequalified_detail_contradicted::RULE,
