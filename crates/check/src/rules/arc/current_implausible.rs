@@ -8,8 +8,9 @@ use seamwright_weld::RunView;
 
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::rules::bounds::{Grade, settings_where};
+use crate::rules::electrode::of_run as electrode;
+use crate::rules::tungsten::of_run as tungsten;
 use crate::rules::wire::settings::Setting;
-use crate::rules::{electrode, tungsten};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,8 +41,8 @@ fn examine(x: &mut Examiner<'_>) {
     let view = x.view;
     // A table of the electrode, rod or wire says more, and its own check holds the current against it.
     let no_other_table = |run: &RunView<'_>| {
-        tungsten::of_run::limits(run).is_none()
-            && electrode::of_run::limits(view, run).is_none()
+        tungsten::limits(run).is_none()
+            && electrode::limits(view, run).is_none()
             && run.wire.as_ref().and_then(|wire| Setting::Current.limits(wire)).is_none()
     };
     settings_where(

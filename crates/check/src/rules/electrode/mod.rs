@@ -11,7 +11,7 @@ pub(crate) mod electrode_polarity_not_permitted;
 pub(crate) mod electrode_position_not_permitted;
 mod electrode_too_large_for_position;
 pub(crate) mod low_hydrogen_electrode_downhill;
-pub(in crate::rules) mod of_run;
+pub(super) mod of_run;
 
 /// They, by name.
 pub(super) const RULES: &[&Rule] = &[

@@ -61,10 +61,7 @@ impl Electrode<'_> {
 }
 
 /// Current, limits and class of a run with a covered electrode.
-pub(in crate::rules) fn limits<'d>(
-    view: &View<'d>,
-    run: &RunView<'d>,
-) -> Option<(At<'d, Range<Current>>, Limits, &'d str)> {
+pub(crate) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits, &'d str)> {
     if !run.is_covered() {
         return None;
     }

@@ -6,7 +6,7 @@ use seamwright_model::procedure::ShieldingGas;
 use seamwright_weld::view::At;
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
-pub(in crate::rules) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
+pub(crate) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
     let exact = |percent: f64| Band::at(percent);
     if let Some(composition) = &gas.composition {
         return Some(exact(composition.percent(component)));
@@ -29,13 +29,13 @@ pub(in crate::rules) fn share(gas: &ShieldingGas, component: &str) -> Option<Ban
 }
 
 /// JSON pointer of what names a gas: its composition, else its designation.
-pub(in crate::rules) fn gas_pointer(gas: &At<'_, ShieldingGas>) -> String {
+pub(crate) fn gas_pointer(gas: &At<'_, ShieldingGas>) -> String {
     let key = if gas.value.composition.is_some() { "composition" } else { "designation" };
     format!("{}/{key}", gas.pointer)
 }
 
 /// A gas in words: its designation, else its composition.
-pub(in crate::rules) fn gas_words(gas: &ShieldingGas) -> String {
+pub(crate) fn gas_words(gas: &ShieldingGas) -> String {
     match (&gas.designation, &gas.composition) {
         (Some(designation), _) => designation.to_string(),
         (None, Some(parts)) => {

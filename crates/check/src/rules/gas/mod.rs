@@ -12,7 +12,7 @@ mod gas_flow_too_low;
 pub(crate) mod gas_for_self_shielded_wire;
 pub(crate) mod gas_not_of_process;
 pub(crate) mod gas_not_of_wire_class;
-pub(in crate::rules) mod mixture;
+pub(super) mod mixture;
 mod nozzle_flow;
 mod post_flow_too_long;
 mod post_flow_too_short;

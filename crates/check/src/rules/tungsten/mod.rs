@@ -3,7 +3,7 @@
 use crate::rule::Rule;
 
 mod nozzle_too_small_for_tungsten;
-pub(in crate::rules) mod of_run;
+pub(super) mod of_run;
 mod rod_unusual_for_current;
 mod stickout_too_long;
 mod thoriated_tungsten;

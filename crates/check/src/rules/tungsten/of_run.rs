@@ -35,7 +35,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
 }
 
 /// The current of a run and the limits of its tungsten electrode.
-pub(in crate::rules) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits)> {
+pub(crate) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits)> {
     let (group, current) = kind(run)?;
     let limits = tungsten_current::range(group, current, diameter(run)?)?;
     Some((run.value(&keys::CURRENT)?, limits))

@@ -17,7 +17,7 @@ mod pipe_too_small_for_flux;
 mod pulse_background_current_outside_range;
 mod pulse_frequency_outside_range;
 mod pulse_peak_current_outside_range;
-pub(in crate::rules) mod settings;
+pub(super) mod settings;
 mod short_circuit_on_thick_plate;
 mod single_pass_wire_in_several_runs;
 mod spray_below_transition;

@@ -17,7 +17,7 @@ use crate::rules::bounds::{Side, Value, typical};
 
 /// A setting of a process with a wire electrode.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::rules) enum Setting {
+pub(crate) enum Setting {
     Current,
     Voltage,
     WireFeed,
