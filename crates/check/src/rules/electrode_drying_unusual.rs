@@ -9,7 +9,7 @@ use seamwright_model::quantity::{Range, Temperature};
 use seamwright_model::source::escape;
 
 use super::electrode;
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -75,7 +75,7 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             let far = own.outside(widest);
-            let limit = range_text(usual, "°C");
+            let limit = range_limit(usual, "°C");
             x.report(
                 if far.either() { Severity::Caution } else { Severity::Note },
                 pointer,

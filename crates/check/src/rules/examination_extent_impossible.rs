@@ -6,7 +6,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Share};
 
 use super::bounds::limits;
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -37,7 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
         if outer.either() {
             x.report(Severity::Error, pointer, format!("an extent of {extent}"))
                 .stated(extent)
-                .limit(range_text(limits.envelope, unit), &limits.source)
+                .limit(range_limit(limits.envelope, unit), &limits.source)
                 .hint("write a share up to 100 %");
         }
     }

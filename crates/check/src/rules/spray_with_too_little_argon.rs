@@ -1,6 +1,7 @@
 //! `spray-with-too-little-argon`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use seamwright_calc::Band;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_families;
@@ -61,7 +62,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let source = rule.origin.source_ref();
-        let limit = format!("{} % argon minimum", figure(rule.value.low));
+        let limit = range_limit(Band::at_least(rule.value.low), "% argon");
         let gas = wire::gas_words(gas.value);
         x.report(
             Severity::Caution,

@@ -16,7 +16,7 @@ use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, View, in_joint};
 
 use super::bounds::{Side, Value, typical};
-use crate::rule::{Examiner, Report, range_text};
+use crate::rule::{Examiner, Report, range_limit};
 
 /// A setting of a process with a wire electrode.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -114,7 +114,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
             (true, false) => "below",
             _ => "above",
         };
-        let limit = range_text(range, unit);
+        let limit = range_limit(range, unit);
         x.report(
             severity,
             value.pointer,

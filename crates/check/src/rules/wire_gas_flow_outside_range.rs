@@ -1,6 +1,6 @@
 //! `wire-gas-flow-outside-range`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
@@ -8,7 +8,6 @@ use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
 
 use super::wire;
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -52,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let far = own.is_past(range, farthest.value.high);
-        let limit = range_text(range, "L/min");
+        let limit = range_limit(range, "L/min");
         x.report(
             if far { Severity::Error } else { Severity::Caution },
             flow.pointer,
