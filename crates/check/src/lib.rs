@@ -187,9 +187,9 @@ const LONG: usize = 40;
 fn found_in(view: &View<'_>, context: &Context<'_>) -> Found {
     let mut found = Found::default();
     if view.procedure.runs.len() < LONG {
-        found.run(rules::RULES, view);
+        found.run(&rules::OF_EACH, view);
     } else {
-        found.run_long(rules::RULES, view);
+        found.run_long(&rules::OF_EACH, view);
     }
     let supporting = context.records.map(|own| {
         let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(view));

@@ -3,6 +3,8 @@
 //! What several checks need to find their limit stands in modules of their own: `bounds`, `contents`, `electrode`, `filling`,
 //! `joints`, `metals`, `nozzle_flow`, `preparations`, `treatment`, `tungsten`, `wire`.
 
+use std::sync::LazyLock;
+
 use crate::codes::aws_d1_1::rules as aws_d1_1;
 use crate::codes::aws_d1_3::rules as aws_d1_3;
 use crate::rule::Rule;
@@ -209,8 +211,14 @@ mod wire_voltage_above_range;
 mod wire_voltage_below_range;
 mod work_angle_outside_usual;
 
-/// Those of them that look at the conditions of a document together, and so also at what each condition takes the place of.
+/// Those of them that look at the conditions of a document together, and so at what each condition takes the place of.
 pub(crate) const OF_CONDITIONS: &[&Rule] = &[&conditions_leave_gap::RULE];
+
+/// The others, which look at one condition and one choice at a time.
+pub(crate) static OF_EACH: LazyLock<Vec<&Rule>> = LazyLock::new(|| {
+    let together = |rule: &&Rule| OF_CONDITIONS.iter().any(|own| own.name == rule.name);
+    RULES.iter().copied().filter(|rule| !together(rule)).collect()
+});
 
 /// Every check, by name.
 pub const RULES: &[&Rule] = &[
