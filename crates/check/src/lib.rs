@@ -28,7 +28,6 @@ use std::sync::{LazyLock, OnceLock};
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{CodeName, Deviation, Procedure};
-use seamwright_model::quantity;
 use seamwright_model::shop::Shop;
 use seamwright_model::stated::Date;
 use seamwright_model::test_record::TestRecord;
@@ -188,9 +187,9 @@ const LONG: usize = 40;
 fn found_in(view: &View<'_>, context: &Context<'_>) -> Found {
     let mut found = Found::default();
     if view.procedure.runs.len() < LONG {
-        found.run(rules::RULES, view);
+        found.run(rules::OF_EACH, view);
     } else {
-        found.run_long(rules::RULES, view);
+        found.run_long(rules::OF_EACH, view);
     }
     let supporting = context.records.map(|own| {
         let (kept, aside) = codes::supporting(own.qualifications, &codes::summary::Summary::of(view));
@@ -296,7 +295,7 @@ impl Found {
         for mut finding in self.findings {
             // A limit is said in the unit of the value beside it.
             if let (Some(stated), Some(limit)) = (&finding.stated, &mut finding.limit)
-                && let Some(beside) = quantity::in_unit_of(limit, stated)
+                && let Some(beside) = limit.in_unit_of(stated)
             {
                 let before = std::mem::replace(limit, beside);
                 finding.message = said_anew(&finding.message, &before, limit);
@@ -441,7 +440,7 @@ mod tests {
                 message: format!("{stated} is outside {limit}, whatever 1{limit} may be"),
                 pointer: "/value".to_owned(),
                 stated: Some(stated.to_owned()),
-                limit: Some(limit.to_owned()),
+                limit: Some(limit.into()),
                 source: None,
                 hint: Some(format!("write {limit}")),
             };

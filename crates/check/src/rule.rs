@@ -8,8 +8,8 @@ use std::collections::BTreeSet;
 
 use seamwright_calc::Band;
 use seamwright_calc::band::Outside;
-pub use seamwright_handbook::measure::range_text;
-use seamwright_model::finding::{Basis, Finding, Severity, SourceRef};
+pub use seamwright_handbook::measure::{range_limit, range_text};
+use seamwright_model::finding::{Basis, Finding, Limit, Severity, SourceRef};
 use seamwright_model::procedure::Procedure;
 use seamwright_model::quantity;
 
@@ -261,7 +261,7 @@ impl Report<'_> {
     ///
     /// The basis of the source bounds the severity: practice of the trade is a caution at most, and so is what is remembered,
     /// but for a clause of a standard, which says that it wants to be verified. Physics needs no source.
-    pub(crate) fn limit(self, limit: impl Into<String>, source: &SourceRef) -> Self {
+    pub(crate) fn limit(self, limit: impl Into<Limit>, source: &SourceRef) -> Self {
         let own = self.limit_of_physics(limit, source);
         let of_code = OF_CODES.iter().any(|start| own.0.check.starts_with(start));
         let of_figure = of_code || OF_FIGURES.iter().any(|end| own.0.check.ends_with(end));
@@ -279,7 +279,7 @@ impl Report<'_> {
 
     /// The same of a range whose ends are physics: the basis of its source bounds nothing, but for a page without standing,
     /// which informs and no more.
-    pub(crate) fn limit_of_physics(self, limit: impl Into<String>, source: &SourceRef) -> Self {
+    pub(crate) fn limit_of_physics(self, limit: impl Into<Limit>, source: &SourceRef) -> Self {
         if source.basis == Basis::WebPage {
             self.0.severity = Severity::Note;
         }

@@ -1,9 +1,10 @@
 //! The heat treatment that a code of construction asks of a joint: what holds, for how long, how fast, and from when on.
 
 use seamwright_calc::band::{above, whole_up};
-use seamwright_calc::heat_treatment;
+use seamwright_calc::{Band, heat_treatment};
 use seamwright_handbook::treatment::{self, ExemptionRow, HoldingRow, LoweredRow, Numbered, RateRow};
 use seamwright_handbook::{Size, measure};
+use seamwright_model::finding::Limit;
 use seamwright_model::quantity::{Range, Temperature};
 
 /// What a code asks of a metal and thickness.
@@ -106,6 +107,18 @@ pub fn time_text(minutes: f64) -> String {
         (true, true) => format!("{hours} h {rest} min"),
         (true, false) => format!("{hours} h"),
         _ => format!("{rest} min"),
+    }
+}
+
+/// A least time; one of hours and minutes has no figures.
+pub fn least_time(minutes: f64) -> Limit {
+    let whole = whole_up(minutes);
+    if whole < 60.0 {
+        measure::range_limit(Band::at_least(whole), "min")
+    } else if whole % 60.0 > 0.0 {
+        format!("{} minimum", time_text(minutes)).into()
+    } else {
+        measure::range_limit(Band::at_least(whole / 60.0), "h")
     }
 }
 

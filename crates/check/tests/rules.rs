@@ -8,7 +8,9 @@ use std::path::Path;
 use common::{edited, starter};
 use seamwright_check::rule::Case;
 use seamwright_check::{Context, Outcome, check_with, rules::RULES};
+use seamwright_handbook::measure::figure;
 use seamwright_model::Document;
+use seamwright_model::finding::Figures;
 
 fn outcome(case: &Case) -> Outcome {
     let document = edited(&starter(case.base), case);
@@ -42,6 +44,33 @@ fn each_check_finds_its_fault_and_stays_quiet_on_good_practice() {
                 outcome.findings.iter().chain(&outcome.folded).filter(|finding| finding.check == rule.name).collect();
             if !found.is_empty() {
                 wrong.push(format!("{} cries wolf on {} {:?}: {found:#?}", rule.name, case.base, case.edits));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_limit_has_the_figures_that_are_printed() {
+    let mut wrong = Vec::new();
+    for case in RULES.iter().flat_map(|rule| rule.faulty) {
+        let outcome = outcome(case);
+        for limit in outcome.findings.iter().filter_map(|finding| finding.limit.as_ref()) {
+            let Some(own) = &limit.figures else {
+                // Hours and minutes are two units.
+                let bound = limit.ends_with(" minimum") || limit.ends_with(" maximum");
+                if bound && limit.starts_with(|own: char| own.is_ascii_digit()) && !limit.contains(" h ") {
+                    wrong.push(format!("{limit:?}"));
+                }
+                continue;
+            };
+            let figures = limit.split(&own.unit).next().unwrap_or_default();
+            let stands = |end: &f64| figures.split([' ', '-', '–']).any(|part| part == figure(*end));
+            // A quantity may be printed in fractions, which its own reader knows.
+            let printed = Figures::stated(limit)
+                .map_or_else(|| own.low.iter().chain(&own.high).all(stands), |printed| printed == *own);
+            if !printed {
+                wrong.push(format!("{limit:?}"));
             }
         }
     }

@@ -8,6 +8,7 @@ use std::cmp::Ordering;
 use std::fmt;
 
 use seamwright_calc::Band;
+use seamwright_model::finding::{Figures, Limit};
 use seamwright_model::quantity::{Exact, Home, Length, Quantity, Range, Temperature, Unit};
 
 use crate::inches;
@@ -42,6 +43,15 @@ impl fmt::Display for Inches {
             }
         }
         f.write_str(&trimmed(self.0, 3))
+    }
+}
+
+impl Inches {
+    /// The figure as it is printed.
+    fn printed(self) -> f64 {
+        let parts = self.0 * 64.0;
+        let exact = (parts - parts.round()).abs() < 1e-9;
+        if exact { parts.round() / 64.0 } else { rounded(self.0, 3) }
     }
 }
 
@@ -168,6 +178,30 @@ pub fn figure(value: f64) -> String {
 pub fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A figure rounded to so many decimals, as it is printed with those.
+fn rounded(value: f64, decimals: usize) -> f64 {
+    if value.fract() == 0.0 { value } else { format!("{value:.decimals$}").parse().unwrap_or(value) }
+}
+
+/// A range as a limit, in words and figures: `150-250 A`, `250 °C maximum`.
+pub fn range_limit(range: Band, unit: &str) -> Limit {
+    limit(range, unit, false)
+}
+
+/// The same of a length, with fractions of an inch: `1/8 to 3/4 in`, `19.05 mm maximum`.
+pub fn length_limit(range: Band, unit: &str) -> Limit {
+    limit(range, unit, unit == "in")
+}
+
+fn limit(range: Band, unit: &str, inches: bool) -> Limit {
+    let printed = |end: f64| if inches { Inches(end).printed() } else { rounded(end, 2) };
+    let (low, high) = (range.low_end().map(printed), range.high_end().map(printed));
+    let high = if range.is_single() { low } else { high };
+    let some = !unit.is_empty() && (low.is_some() || high.is_some());
+    let figures = some.then(|| Figures { low, high, unit: unit.to_owned() });
+    Limit { text: in_words(range, unit, inches), figures }
 }
 
 /// A range in words: `150-250 A`, `250 °C maximum`.

@@ -3,6 +3,8 @@
 //! A row says for which tested values it holds, and gives each end of the qualified range as a multiple of the tested
 //! value, as a fixed value, or both: the larger rules at the lower end. An end that has neither is open.
 
+use seamwright_model::finding::Limit;
+
 use crate::band::Band;
 use crate::find;
 use crate::measure::{self, Inches, Size};
@@ -150,7 +152,12 @@ impl Span {
 
     /// The range in words: `5-52.4 mm`, `1/8 to 3/4 in`, `250 °C maximum`.
     pub fn text(self) -> String {
-        measure::in_words(self.band, self.unit, self.unit == "in")
+        self.limit().text
+    }
+
+    /// The range as a limit.
+    pub fn limit(self) -> Limit {
+        measure::length_limit(self.band, self.unit)
     }
 }
 

@@ -1,9 +1,13 @@
 //! What a check reports: severity, place, stated value, limit, source and hint. Knows no rule.
 
 use std::borrow::Cow;
+use std::fmt;
+use std::ops::Deref;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use crate::quantity;
 
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema)]
@@ -161,8 +165,75 @@ impl SourceRef {
     }
 }
 
+/// A limit: its words, and beside them its figures where it is one of numbers.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Limit {
+    /// As printed.
+    pub text: String,
+    /// The same as figures; nothing where it is one of words.
+    pub figures: Option<Figures>,
+}
+
+/// The figures of a limit, rounded as they are printed.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Figures {
+    /// The lowest; nothing where it is open below.
+    pub low: Option<f64>,
+    /// The highest; nothing where it is open above.
+    pub high: Option<f64>,
+    /// The unit as printed, or what they are multiples or a share of: `A per mm of rod`.
+    pub unit: String,
+}
+
+impl Limit {
+    /// The same after a word that says what it is of: `carbon 0.04 % maximum`.
+    #[must_use]
+    pub fn of(self, what: &str) -> Self {
+        Self { text: format!("{what} {}", self.text), ..self }
+    }
+
+    /// The same in the unit of a value beside it, where that is of another system.
+    pub fn in_unit_of(&self, stated: &str) -> Option<Self> {
+        quantity::in_unit_of(&self.text, stated).map(|text| Self::stated(&text))
+    }
+
+    /// What a document itself states as a limit.
+    pub fn stated(text: &str) -> Self {
+        Self { text: text.to_owned(), figures: Figures::stated(text) }
+    }
+}
+
+impl Figures {
+    /// The figures of a quantity as a document states it, in its own unit.
+    pub fn stated(text: &str) -> Option<Self> {
+        let unit = quantity::unit_of(text)?;
+        let (low, high) = quantity::convert(text, unit).ok()?.ends();
+        Some(Self { low, high, unit: unit.to_owned() })
+    }
+}
+
+impl Deref for Limit {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        &self.text
+    }
+}
+
+impl fmt::Display for Limit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.text)
+    }
+}
+
+impl<T: Into<String>> From<T> for Limit {
+    fn from(words: T) -> Self {
+        Self { text: words.into(), figures: None }
+    }
+}
+
 /// One thing that a check found.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// Name of the check, kebab-case, named after the fault.
     pub check: &'static str,
@@ -174,8 +245,8 @@ pub struct Finding {
     pub pointer: String,
     /// The value as stated.
     pub stated: Option<String>,
-    /// The limit as printed.
-    pub limit: Option<String>,
+    /// The limit.
+    pub limit: Option<Limit>,
     /// Where the limit is written.
     pub source: Option<SourceRef>,
     /// What to write instead.

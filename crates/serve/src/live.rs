@@ -294,7 +294,7 @@ fn found(finding: &Finding, reason: Option<&str>) -> Found {
         hint: finding.hint.as_ref().map(|hint| hints::hint(hint, &finding.pointer)),
         pointer: finding.pointer.clone(),
         place: variables::term(&finding.pointer, Terms::Iso).to_owned(),
-        limit: finding.limit.clone(),
+        limit: finding.limit.as_deref().map(str::to_owned),
         source: finding.source.as_ref().map(|source| source.line()),
         fix: None,
         reason: reason.map(str::to_owned),

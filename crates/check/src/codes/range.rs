@@ -4,6 +4,7 @@ use seamwright_calc::band::{above, below};
 use seamwright_handbook::measure;
 use seamwright_handbook::qualified::{Category, Span};
 use seamwright_handbook::{Band, SourceRef};
+use seamwright_model::finding::Limit;
 
 /// What a change of a variable outside its range means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -110,6 +111,14 @@ impl Bounds {
             },
             Self::Set(words) => words.join(", "),
             Self::All => "all".to_owned(),
+        }
+    }
+
+    /// The range as a limit; one that leaves its end out has no figures.
+    pub(super) fn limit(&self) -> Limit {
+        match self {
+            Self::Span { span, exclusive: (false, false) } => span.limit(),
+            _ => self.text().into(),
         }
     }
 

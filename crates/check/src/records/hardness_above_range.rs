@@ -1,14 +1,14 @@
 //! `hardness-above-range`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::above;
-use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness;
 use seamwright_model::finding::Severity;
 use seamwright_model::stated::OrNone;
 use seamwright_model::test_record::{Measured, TestMethod, TestRecord};
 
 use crate::codes;
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The record of the example with a hardness test.
 macro_rules! hardness {
@@ -69,7 +69,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
                 continue;
             }
             let state = if treated { "heat-treated" } else { "not heat-treated" };
-            let limit = format!("{} HV10 maximum", figure(most));
+            let limit = range_limit(Band::at_most(most), "HV10");
             x.report(
                 Severity::Error,
                 pointer,

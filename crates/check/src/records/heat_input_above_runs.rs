@@ -1,14 +1,14 @@
 //! `heat-input-above-runs`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_handbook::coupon_tests;
-use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::test_record::TestRecord;
 use seamwright_weld::heat;
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule<TestRecord> = Rule {
@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         x.examined(&stated.pointer);
         let most = computed.arc_energy.high;
         if high > most * (1.0 + rule.value.high / 100.0) {
-            let limit = format!("{} kJ/mm", figure(most));
+            let limit = range_limit(Band::at(most), "kJ/mm");
             let source = rule.origin.source_ref();
             let message = format!(
                 "measured heat input {} of run {} exceeds {limit}, which its current, voltage and travel speed give",

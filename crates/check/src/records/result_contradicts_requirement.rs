@@ -3,7 +3,7 @@
 use seamwright_calc::band::{Band, below};
 use seamwright_handbook::coupon_tests;
 use seamwright_handbook::measure::figure;
-use seamwright_model::finding::{Severity, SourceRef};
+use seamwright_model::finding::{Limit, Severity, SourceRef};
 use seamwright_model::quantity;
 use seamwright_model::test_record::{Measured, Test, TestMethod, TestRecord, TestResult};
 
@@ -72,7 +72,7 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
         );
         let report = x.report(Severity::Error, pointer, message).stated(result.to_string());
         let report = match source {
-            Some(source) => report.limit(requirement, &source),
+            Some(source) => report.limit(Limit::stated(requirement), &source),
             None => report,
         };
         report.hint("mend the value, the requirement or the result by the laboratory's report");

@@ -9,7 +9,7 @@ use seamwright_model::quantity::{Quantity, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::RunView;
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit};
 
 /// Which end of a range a check looks at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,7 +71,7 @@ pub(super) fn hold(x: &mut Examiner<'_>, value: Value<'_>, limits: &Limits, unit
     } else {
         return;
     };
-    let limit = range_text(limit, unit);
+    let limit = range_limit(limit, unit);
     x.report(
         severity,
         value.pointer,

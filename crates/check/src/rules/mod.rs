@@ -20,8 +20,8 @@ pub(crate) mod positions;
 pub(crate) mod tungsten;
 pub(crate) mod wire;
 
-/// The lists of the subjects and of the codes.
-const LISTS: &[&[&Rule]] = &[
+/// The checks that look at one condition and one choice at a time, by subject and by code.
+const EACH: [&[&Rule]; 11] = [
     arc::RULES,
     document::RULES,
     electrode::RULES,
@@ -35,32 +35,38 @@ const LISTS: &[&[&Rule]] = &[
     aws_d1_3::rules::RULES,
 ];
 
-/// Every check, by name.
-pub const RULES: &[&Rule] = &by_name();
+/// Those, by name.
+pub(crate) const OF_EACH: &[&Rule] = &by_name::<{ count(&EACH) }>(&EACH);
 
-/// How many checks there are.
-const COUNT: usize = {
+/// Those and the checks that look at all conditions together.
+const ALL: [&[&Rule]; 2] = [OF_EACH, document::OF_CONDITIONS];
+
+/// Every check, by name.
+pub const RULES: &[&Rule] = &by_name::<{ count(&ALL) }>(&ALL);
+
+/// How many checks stand in lists.
+const fn count(lists: &[&[&Rule]]) -> usize {
     let (mut count, mut list) = (0, 0);
-    while list < LISTS.len() {
-        count += LISTS[list].len();
+    while list < lists.len() {
+        count += lists[list].len();
         list += 1;
     }
     count
-};
+}
 
 /// The checks of all lists, each set in at its place by name.
-const fn by_name() -> [&'static Rule; COUNT] {
-    let mut all = [LISTS[0][0]; COUNT];
+const fn by_name<const COUNT: usize>(lists: &[&[&'static Rule]]) -> [&'static Rule; COUNT] {
+    let mut all = [lists[0][0]; COUNT];
     let (mut count, mut list) = (0, 0);
-    while list < LISTS.len() {
+    while list < lists.len() {
         let mut next = 0;
-        while next < LISTS[list].len() {
+        while next < lists[list].len() {
             let mut place = count;
-            while place > 0 && before(LISTS[list][next].name, all[place - 1].name) {
+            while place > 0 && before(lists[list][next].name, all[place - 1].name) {
                 all[place] = all[place - 1];
                 place -= 1;
             }
-            all[place] = LISTS[list][next];
+            all[place] = lists[list][next];
             count += 1;
             next += 1;
         }

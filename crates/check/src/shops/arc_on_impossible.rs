@@ -8,7 +8,7 @@ use seamwright_model::shop::Shop;
 use seamwright_model::source::escape;
 use seamwright_weld::machines;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule<Shop> = Rule {
@@ -46,7 +46,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         if outer.either() {
             x.report(Severity::Error, pointer, format!("an arc that burns {stated} of the time by {process}"))
                 .stated(stated)
-                .limit(range_text(limits.envelope, whole.unit), &limits.source)
+                .limit(range_limit(limits.envelope, whole.unit), &limits.source)
                 .hint("write the share of the working time in which the arc burns, such as 25 %");
             continue;
         }
@@ -56,7 +56,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         if usual.either() {
             x.report(Severity::Caution, pointer, format!("an arc that burns {stated} of the time by {process}"))
                 .stated(stated)
-                .limit(range_text(widest, whole.unit), &source)
+                .limit(range_limit(widest, whole.unit), &source)
                 .hint("count arc time and all time at the work over a week, and write the share");
         }
     }

@@ -4,7 +4,7 @@ use seamwright_handbook::{Band, workshop};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_model::shop::Shop;
 
 /// The check.
@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_, Shop>) {
         if !x.compare(&pointer, marking, Band::at_most(most), limit, "A", &source).above {
             continue;
         }
-        let limit = range_text(limit, "A");
+        let limit = range_limit(limit, "A");
         x.report(
             Severity::Caution,
             pointer,

@@ -9,7 +9,7 @@ use seamwright_model::quantity::{Current, Length, Speed};
 use seamwright_model::stated::Stated;
 use seamwright_weld::machines;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::subject::InShop;
 
 /// The check.
@@ -59,7 +59,7 @@ fn examine(x: &mut Examiner<'_, InShop>) {
         if let Some((usual, _, row)) = machines::usual_arc_minutes(run)
             && above(usual, duty.arc_minutes_in_ten)
         {
-            let limit = range_text(Band::at_least(usual), "min in ten");
+            let limit = range_limit(Band::at_least(usual), "min in ten");
             x.report(
                 Severity::Caution,
                 &current.pointer,

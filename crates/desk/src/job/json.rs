@@ -1,13 +1,12 @@
 //! A job that was worked out, for programs.
 
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Figures, Severity};
 use seamwright_model::job::Job;
 use seamwright_model::stated::Stated;
 use serde_json::{Value, json};
 
 use super::worked::Worked;
 use crate::estimate::data::{cost_value, figure, uses};
-use crate::report::json::limits;
 
 impl Worked {
     /// The joints with what they take and cost, what stands against them, what is to be bought, and what was written.
@@ -25,9 +24,9 @@ impl Worked {
                     "machine": or_null(&row.machine),
                     "welder": or_null(&row.welder),
                     "length": row.length,
-                    "lengths": limits(joint.length.value().map(|own| own.spelled())),
+                    "lengths": joint.length.value().and_then(|own| Figures::stated(own.spelled())),
                     "leg": or_null(&row.leg),
-                    "legs": limits(joint.leg.as_ref().and_then(Stated::value).map(|own| own.spelled())),
+                    "legs": joint.leg.as_ref().and_then(Stated::value).and_then(|own| Figures::stated(own.spelled())),
                     "pieces": row.pieces,
                     "time": row.hours.map(|hours| figure(hours, "h")),
                     "price": row.price,

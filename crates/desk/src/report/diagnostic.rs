@@ -1,6 +1,6 @@
 //! What is wrong with a file, in one shape: faults of its reading and findings of the checks.
 
-use seamwright_model::finding::{Finding, Severity, SourceRef};
+use seamwright_model::finding::{Finding, Limit, Severity, SourceRef};
 use seamwright_model::load::Fault;
 use seamwright_model::procedure::Deviation;
 use seamwright_model::source::{Node, Span};
@@ -22,8 +22,8 @@ pub struct Diagnostic<'r> {
     pub span: Option<Span>,
     /// The value as stated.
     pub stated: Option<&'r str>,
-    /// The limit as printed.
-    pub limit: Option<&'r str>,
+    /// The limit.
+    pub limit: Option<&'r Limit>,
     /// Where the limit is written, with its doubt.
     pub source: Option<&'r SourceRef>,
     /// What to write instead.
@@ -56,7 +56,7 @@ impl<'r> Diagnostic<'r> {
             pointer: &finding.pointer,
             span: Some(tree.span_of(&finding.pointer)),
             stated: finding.stated.as_deref(),
-            limit: finding.limit.as_deref(),
+            limit: finding.limit.as_ref(),
             source: finding.source.as_ref(),
             hint: finding.hint.as_deref(),
             accepted,

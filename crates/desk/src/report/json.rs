@@ -5,10 +5,8 @@ use std::cell::RefCell;
 use std::io::{self, Write};
 
 use anyhow::Result;
-use seamwright_calc::Band;
 use seamwright_check::not_stated;
 use seamwright_model::finding::Severity;
-use seamwright_model::quantity;
 use seamwright_page::Kind;
 use seamwright_page::attached::PRODUCER;
 use seamwright_version::VERSION;
@@ -144,38 +142,6 @@ fn received(own: &Received) -> Value {
     })
 }
 
-/// A limit as numbers with their unit; nothing where it is none of numbers.
-pub fn limits(limit: Option<&str>) -> Value {
-    let quantity = |limit: &str| {
-        let unit = quantity::unit_of(limit)?;
-        Some((Band::of(quantity::convert(limit, unit).ok()?.ends()), unit.to_owned()))
-    };
-    let Some((own, unit)) = limit.and_then(|limit| quantity(limit).or_else(|| bounds(limit))) else {
-        return Value::Null;
-    };
-    json!({"low": own.low_end(), "high": own.high_end(), "unit": unit})
-}
-
-/// The figures of a limit that is a multiple or a share of something, and of what: `carbon 0.04 % maximum`,
-/// `3 thicknesses of the thicker part maximum`, `15-110 A per mm of rod`.
-fn bounds(limit: &str) -> Option<(Band, String)> {
-    let sides = [(" maximum", true), (" minimum", false)];
-    let side = sides.iter().find_map(|(word, high)| Some((limit.strip_suffix(word)?, *high)));
-    let body = side.map_or(limit, |(body, _)| body);
-    // A word before the figure says what it is of.
-    let (figures, unit) = body
-        .split_once(' ')
-        .filter(|(figures, _)| figures.starts_with(|own: char| own.is_ascii_digit()))
-        .or_else(|| body.split_once(' ')?.1.split_once(' '))?;
-    let own = match (figures.split_once(['-', '–']), side) {
-        (Some((low, high)), None) => Band::new(low.parse().ok()?, high.parse().ok()?),
-        (None, Some((_, true))) => Band::at_most(figures.parse().ok()?),
-        (None, Some((_, false))) => Band::at_least(figures.parse().ok()?),
-        _ => return None,
-    };
-    Some((own, unit.to_owned()))
-}
-
 fn diagnostic(own: &Diagnostic<'_>) -> Value {
     json!({
         "check": own.check,
@@ -185,30 +151,9 @@ fn diagnostic(own: &Diagnostic<'_>) -> Value {
         "column": own.span.map(|span| span.column),
         "pointer": own.pointer,
         "stated": own.stated,
-        "limit": own.limit,
-        "limits": limits(own.limit),
+        "limit": own.limit.map(|limit| &limit.text),
+        "limits": own.limit.and_then(|limit| limit.figures.as_ref()),
         "source": own.source,
         "hint": own.hint,
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_limit_of_numbers_has_them() {
-        for (limit, low, high, unit) in [
-            ("70-110 A", Some(70.0), Some(110.0), "A"),
-            ("250 °C maximum", None, Some(250.0), "°C"),
-            ("3 thicknesses of the thicker part maximum", None, Some(3.0), "thicknesses of the thicker part"),
-            ("carbon 0.04 % maximum", None, Some(0.04), "%"),
-            ("15-110 A per mm of rod", Some(15.0), Some(110.0), "A per mm of rod"),
-        ] {
-            assert_eq!(limits(Some(limit)), json!({"low": low, "high": high, "unit": unit}), "{limit}");
-        }
-        for limit in ["DCEN", "revision 2", "1 macro", "ISO 14175 I1, I2 or I3", "each number once", ""] {
-            assert_eq!(limits(Some(limit)), Value::Null, "{limit}");
-        }
-    }
 }

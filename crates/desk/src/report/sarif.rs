@@ -123,7 +123,7 @@ fn result(found: &Diagnostic<'_>, location: &Value, used: &mut Vec<&'static str>
     let what = if found.is_fault() { found.message } else { found.stated.unwrap_or_default() };
     own.insert("partialFingerprints".into(), fingerprint(&[found.check, found.pointer, what]));
     if !found.is_fault() {
-        let properties = json!({"pointer": found.pointer, "stated": found.stated, "limit": found.limit, "limits": super::json::limits(found.limit), "source": found.source});
+        let properties = json!({"pointer": found.pointer, "stated": found.stated, "limit": found.limit.map(|limit| &limit.text), "limits": found.limit.and_then(|limit| limit.figures.as_ref()), "source": found.source});
         own.insert("properties".into(), properties);
     }
     if let Some(deviation) = found.accepted {

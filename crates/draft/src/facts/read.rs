@@ -199,7 +199,7 @@ impl Facts {
         }
         let of_size = |row: &&&aws_d1_1::JointRow| self.size().is_none_or(|size| row.takes(size));
         if !rows.iter().any(|row| of_size(&row)) {
-            let words: Vec<String> = rows.iter().filter_map(|row| row.thicknesses(self.inches)).collect();
+            let words: Vec<String> = rows.iter().filter_map(|row| Some(row.thicknesses(self.inches)?.text)).collect();
             return refuse(format!("for thickness {}", words.join("; ")));
         }
         let parts = self.position.parts();

@@ -1,5 +1,7 @@
 //! AWS D1.1: prequalified joints, the marks of their designations, and fit-up.
 
+use seamwright_model::finding::Limit;
+
 use crate::band::Band;
 use crate::find;
 use crate::measure::{self, Inches, MM_IN, Size};
@@ -224,17 +226,19 @@ impl JointRow {
             && thickness.up_to(self.thickness_max_mm, self.thickness_max_in)
     }
 
-    /// The thicknesses of the row in words; nothing where it takes all.
-    pub fn thicknesses(&self, customary: bool) -> Option<String> {
-        let text = |mm: Option<f64>, inches: Option<Inches>| {
-            let (figure, unit) = if customary { (inches?.0, "in") } else { (mm?, "mm") };
-            Some(measure::length_text(figure, unit))
-        };
-        let over = text(self.thickness_over_mm, self.thickness_over_in).map(|own| format!("over {own}"));
-        let least = text(self.thickness_min_mm, self.thickness_min_in).map(|own| format!("{own} minimum"));
-        let most = text(self.thickness_max_mm, self.thickness_max_in).map(|own| format!("{own} maximum"));
-        let parts: Vec<String> = over.or(least).into_iter().chain(most).collect();
-        (!parts.is_empty()).then(|| parts.join(", "))
+    /// The thicknesses of the row; nothing where it takes all.
+    pub fn thicknesses(&self, customary: bool) -> Option<Limit> {
+        let unit = if customary { "in" } else { "mm" };
+        let figure = |mm: Option<f64>, inches: Option<Inches>| if customary { inches.map(|own| own.0) } else { mm };
+        let end = |figure: Option<f64>, of: fn(f64) -> Band| figure.map(|own| measure::length_limit(of(own), unit));
+        let over = figure(self.thickness_over_mm, self.thickness_over_in)
+            .map(|own| Limit::from(format!("over {}", measure::length_text(own, unit))));
+        let least = end(figure(self.thickness_min_mm, self.thickness_min_in), Band::at_least);
+        let most = end(figure(self.thickness_max_mm, self.thickness_max_in), Band::at_most);
+        match (over.or(least), most) {
+            (Some(low), Some(high)) => Some(format!("{low}, {high}").into()),
+            (low, high) => low.or(high),
+        }
     }
 }
 

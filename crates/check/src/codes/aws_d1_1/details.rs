@@ -4,7 +4,7 @@ use seamwright_calc::band::{above, below};
 use seamwright_handbook::aws_d1_1::{self, JointRow, Printed};
 use seamwright_handbook::measure::{self, band};
 use seamwright_handbook::{Band, Size, positions};
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Limit, Severity};
 use seamwright_model::procedure::{BackingType, Joint, JointType, Penetration, Preparation, WeldType};
 use seamwright_model::quantity::{Angle, Length, Range};
 use seamwright_model::stated::{NONE, OrNone, Stated};
@@ -20,8 +20,8 @@ pub(crate) struct Fault {
     pub stated: String,
     /// What is wrong: `root opening 1/8 in`.
     pub what: String,
-    /// What the detail has, in words.
-    pub limit: String,
+    /// What the detail has.
+    pub limit: Limit,
     /// Error beyond what fit-up may have, caution within it.
     pub severity: Severity,
 }
@@ -71,7 +71,7 @@ const SHAPES: &[&str] = &["/joint/preparation", "/joint/type", "/joint/weld", "/
 struct Found(Vec<Fault>);
 
 impl Found {
-    fn add(&mut self, pointer: impl Into<String>, stated: impl Into<String>, what: String, limit: impl Into<String>) {
+    fn add(&mut self, pointer: impl Into<String>, stated: impl Into<String>, what: String, limit: impl Into<Limit>) {
         let (pointer, stated, limit) = (pointer.into(), stated.into(), limit.into());
         self.0.push(Fault { pointer, stated, what, limit, severity: Severity::Error });
     }
@@ -210,7 +210,7 @@ impl Found {
             pointer: pointer.to_owned(),
             stated: stated.spelled().to_owned(),
             what: format!("{name} {}", stated.spelled()),
-            limit: if free { format!("{} as detailed", detailed.text(customary)) } else { limit },
+            limit: if free { format!("{} as detailed", detailed.text(customary)) } else { limit }.into(),
             severity,
         });
     }
@@ -239,7 +239,7 @@ impl Found {
             pointer: "/joint/included_angle".to_owned(),
             stated: stated.spelled().to_owned(),
             what: format!("groove angle {}", stated.spelled()),
-            limit: format!("{} as detailed, {} as fitted up", degrees(detailed), degrees(fitted)),
+            limit: format!("{} as detailed, {} as fitted up", degrees(detailed), degrees(fitted)).into(),
             severity,
         });
     }

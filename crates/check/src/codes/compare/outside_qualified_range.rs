@@ -81,7 +81,7 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
                 within: fits,
             });
             if !fits {
-                let (limit, name, reference) = (bounds.text(), range.name(), range.reference.clone());
+                let (limit, name, reference) = (bounds.limit(), range.name(), range.reference.clone());
                 let process = range.process.as_deref().map_or_else(String::new, |process| format!(" of {process}"));
                 let message = format!(
                     "{name}{process} {text} lies outside what {} qualifies: {limit} ({} {reference})",

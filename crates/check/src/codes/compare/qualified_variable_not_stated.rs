@@ -68,7 +68,7 @@ fn examine(x: &mut Examiner<'_, AgainstRecords>) {
             let pointer = section(&summary, range);
             let source = range.source.clone();
             let hint = hint(x.view, range, &range.bounds);
-            x.report(Severity::Caution, pointer, message).limit(range.bounds.text(), &source).hint(hint);
+            x.report(Severity::Caution, pointer, message).limit(range.bounds.limit(), &source).hint(hint);
         }
     }
 }

@@ -7,7 +7,7 @@ use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Current;
 use seamwright_weld::in_joint::{self, InJoint};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -81,7 +81,7 @@ fn examine(x: &mut Examiner<'_>) {
         let severity = if firm && whole(farthest / margin) { Severity::Error } else { Severity::Caution };
         let side = if outer.above { "much" } else { "little" };
         let thickness = in_joint::thickness_words(view).unwrap_or_default();
-        let text = range_text(limit, "A");
+        let text = range_limit(limit, "A");
         x.report(severity, &current.pointer, format!("current {stated} is {side} for a joint of {thickness} ({text})"))
             .stated(stated)
             .limit(text.clone(), &source)

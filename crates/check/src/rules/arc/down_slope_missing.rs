@@ -4,7 +4,7 @@ use seamwright_handbook::technique::gas_timing;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CurrentControl, keys};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -29,7 +29,7 @@ fn examine(x: &mut Examiner<'_>) {
         }
         let Some(control) = run.value(&keys::CURRENT_CONTROL) else { continue };
         if *control.value == CurrentControl::Fixed && run.setting(&keys::DOWN_SLOPE).is_none() {
-            let usual = range_text(slope.value, slope.unit);
+            let usual = range_limit(slope.value, slope.unit);
             x.report(Severity::Note, control.pointer, "a fixed current without down-slope")
                 .limit(usual.clone(), &slope.origin.source_ref())
                 .hint(format!("write `down_slope` within {usual}, or how the crater is filled"));

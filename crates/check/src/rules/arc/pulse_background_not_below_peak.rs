@@ -51,7 +51,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let (severity, limit, source) = if base >= top {
             let text = format!("below {}", peak.value.spelled());
-            (Severity::Error, text, practice::PULSE_STEP.origin.source_ref())
+            (Severity::Error, text.into(), practice::PULSE_STEP.origin.source_ref())
         } else {
             // Wire has its own row of pulse settings, which another check holds.
             let Some((share, unit)) = limits(setting_limits::PULSE_BACKGROUND, run.number()) else { continue };
@@ -59,7 +59,7 @@ fn examine(x: &mut Examiner<'_>) {
             if usual.contains(base / top) {
                 continue;
             }
-            (Severity::Note, crate::rule::range_text(usual, unit), share.source)
+            (Severity::Note, crate::rule::range_limit(usual, unit), share.source)
         };
         x.report(
             severity,

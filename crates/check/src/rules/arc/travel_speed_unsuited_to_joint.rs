@@ -8,7 +8,7 @@ use seamwright_model::quantity::Speed;
 use seamwright_weld::deposit::middle;
 use seamwright_weld::in_joint;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -101,7 +101,7 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             let side = if outer.above { "fast" } else { "slow" };
-            let text = range_text(printed, unit);
+            let text = range_limit(printed, unit);
             x.report(
                 Severity::Caution,
                 &speed.pointer,

@@ -5,8 +5,8 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Voltage;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
             format!("voltage {stated} lies outside the range of {} ({})", process.number, range_text(limit, "V")),
         )
         .stated(stated)
-        .limit_of_physics(range_text(limit, "V"), &limits.source)
+        .limit_of_physics(range_limit(limit, "V"), &limits.source)
         .hint("state the voltage at the arc while welding");
     }
 }

@@ -8,7 +8,7 @@ use seamwright_model::quantity::Voltage;
 use seamwright_weld::deposit::middle;
 use seamwright_weld::in_joint;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -67,7 +67,7 @@ fn examine(x: &mut Examiner<'_>) {
         }
         let severity = if widest.contains(volts) { Severity::Caution } else { Severity::Error };
         let side = if outer.above { "high" } else { "low" };
-        let text = range_text(whole(usual), "V");
+        let text = range_limit(whole(usual), "V");
         x.report(
             severity,
             &voltage.pointer,

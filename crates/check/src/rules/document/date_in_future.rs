@@ -58,7 +58,7 @@ pub(crate) fn finding(pointer: &str, date: Date, today: Date) -> Option<Finding>
         message: format!("date {date} lies in the future; today is {today}"),
         pointer: pointer.to_owned(),
         stated: Some(date.to_string()),
-        limit: Some(format!("{today} or before")),
+        limit: Some(format!("{today} or before").into()),
         source: Some(practice::DATE.origin.source_ref()),
         hint: Some(format!("write {what}")),
     })

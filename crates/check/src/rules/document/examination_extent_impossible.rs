@@ -5,7 +5,7 @@ use seamwright_handbook::setting_limits;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::{Range, Share};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -37,7 +37,7 @@ fn examine(x: &mut Examiner<'_>) {
         if outer.either() {
             x.report(Severity::Error, pointer, format!("an extent of {extent}"))
                 .stated(extent)
-                .limit(range_text(limits.envelope, unit), &limits.source)
+                .limit(range_limit(limits.envelope, unit), &limits.source)
                 .hint("write a share up to 100 %");
         }
     }

@@ -23,13 +23,12 @@ pub(crate) mod run_numbers_overlap;
 pub(crate) mod runs_missing;
 mod test_record_missing;
 
-/// They, by name.
+/// Those that look at one condition and one choice at a time, by name.
 pub(super) const RULES: &[&Rule] = &[
     &acceptance_below_class::RULE,
     &acceptance_missing::RULE,
     &approval_missing::RULE,
     &condition_undeclared::RULE,
-    &conditions_leave_gap::RULE,
     &conditions_overlap::RULE,
     &date_in_future::RULE,
     &deviation_without_finding::RULE,
@@ -47,5 +46,5 @@ pub(super) const RULES: &[&Rule] = &[
     &test_record_missing::RULE,
 ];
 
-/// Those of them that look at the conditions of a document together, and so also at what each condition takes the place of.
+/// Those that look at the conditions of a document together, and so also at what each condition takes the place of.
 pub(crate) const OF_CONDITIONS: &[&Rule] = &[&conditions_leave_gap::RULE];

@@ -4,7 +4,7 @@ use seamwright_handbook::Band;
 use seamwright_model::finding::Severity;
 
 use crate::codes;
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -36,7 +36,7 @@ fn examine(x: &mut Examiner<'_>) {
     if number.is_none() || outer.either() {
         x.report(Severity::Error, "/qualification/level", format!("level {level} is not in {}", code.title()))
             .stated(level)
-            .limit(range_text(limits.envelope, unit), &limits.source)
+            .limit(range_limit(limits.envelope, unit), &limits.source)
             .hint("write `level: 1` or `level: 2`");
     }
 }

@@ -4,8 +4,8 @@ use seamwright_handbook::Band;
 use seamwright_handbook::measure::band;
 use seamwright_model::quantity::Current;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -39,7 +39,7 @@ fn examine(x: &mut Examiner<'_>) {
                 ),
             )
             .stated(stated)
-            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .limit(range_limit(limits.envelope, "A"), &limits.source)
             .hint(format!("write a current within {}, or a smaller electrode", range_text(limits.envelope, "A")));
         }
     }

@@ -10,7 +10,7 @@ use seamwright_model::source::escape;
 
 use super::drying::temperature;
 use super::of_run;
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -67,7 +67,7 @@ fn examine(x: &mut Examiner<'_>) {
                 continue;
             }
             let far = own.outside(widest);
-            let limit = range_text(usual, "°C");
+            let limit = range_limit(usual, "°C");
             x.report(
                 if far.either() { Severity::Caution } else { Severity::Note },
                 pointer,

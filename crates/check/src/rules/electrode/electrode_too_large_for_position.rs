@@ -1,6 +1,6 @@
 //! `electrode-too-large-for-position`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::positions;
 use seamwright_handbook::Band;
 use seamwright_handbook::find;
@@ -10,7 +10,6 @@ use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
 use super::of_run;
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -65,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
         if diameter <= largest || find::same_size(diameter, largest) {
             continue;
         }
-        let limit = range_text(Band::at_most(largest), "mm");
+        let limit = range_limit(Band::at_most(largest), "mm");
         x.report(
             Severity::Caution,
             pointer,

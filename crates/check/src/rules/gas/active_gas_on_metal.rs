@@ -1,7 +1,8 @@
 //! `active-gas-on-metal`: explanation, cases, logic.
 
 use super::mixture;
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use seamwright_calc::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire;
 use seamwright_handbook::shielding_gases;
@@ -79,7 +80,7 @@ fn examine(x: &mut Examiner<'_>) {
             };
             let source = rule.origin.source_ref();
             let most = if severity == Severity::Error { rule.value.high } else { rule.value.low };
-            let limit = format!("{} % maximum", figure(most));
+            let limit = range_limit(Band::at_most(most), "%");
             let words = mixture::gas_words(gas.value);
             x.report(
                 severity,

@@ -8,7 +8,7 @@ use seamwright_model::quantity::{Flow, Range};
 use seamwright_weld::RunView;
 use seamwright_weld::view::At;
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit, range_text};
 use crate::rules::bounds::{self, Side};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
@@ -52,9 +52,9 @@ pub(super) fn hold(x: &mut Examiner<'_>, side: Side) {
         let stated = flow.value.spelled();
         let outer = x.compare(&flow.pointer, stated, own, envelope, "L/min", &limits.source);
         let (severity, limit) = if outer.either() {
-            (Severity::Error, range_text(envelope, "L/min"))
+            (Severity::Error, range_limit(envelope, "L/min"))
         } else if bounds::typical(own, usual).is_some() {
-            (Severity::Note, range_text(usual, "L/min"))
+            (Severity::Note, range_limit(usual, "L/min"))
         } else {
             continue;
         };

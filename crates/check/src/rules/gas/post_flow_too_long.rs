@@ -7,7 +7,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -47,7 +47,7 @@ fn examine(x: &mut Examiner<'_>) {
         } else {
             continue;
         };
-        let text = range_text(limit, "s");
+        let text = range_limit(limit, "s");
         x.report(
             severity,
             &post.pointer,

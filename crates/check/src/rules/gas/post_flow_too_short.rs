@@ -7,7 +7,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Duration};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -53,7 +53,7 @@ fn examine(x: &mut Examiner<'_>) {
             format!("gas after the arc {stated} is short for {} ({})", current.value.spelled(), range_text(limit, "s")),
         )
         .stated(stated)
-        .limit(range_text(limit, "s"), &source)
+        .limit(range_limit(limit, "s"), &source)
         .hint(format!("write for example {:.0} s", usual.low.ceil()));
     }
 }

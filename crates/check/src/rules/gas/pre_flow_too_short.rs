@@ -7,7 +7,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Duration;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -41,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
             (_, true) => (Severity::Note, "long"),
             _ => continue,
         };
-        let text = range_text(limit, "s");
+        let text = range_limit(limit, "s");
         x.report(severity, &flow.pointer, format!("gas before the arc {stated} is {word} ({text})"))
             .stated(stated)
             .limit(text.clone(), &source)

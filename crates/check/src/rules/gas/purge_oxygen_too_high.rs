@@ -1,6 +1,6 @@
 //! `purge-oxygen-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 use seamwright_handbook::{Band, purge_oxygen};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Oxygen;
@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
     } else {
         return;
     };
-    let limit = range_text(Band::at_most(limit), "ppm");
+    let limit = range_limit(Band::at_most(limit), "ppm");
     x.report(
         severity,
         pointer,

@@ -1,6 +1,7 @@
 //! `root-gas-unsuited-to-metal`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use seamwright_calc::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::shielding_gases;
 use seamwright_model::finding::Severity;
@@ -52,7 +53,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let source = limit.origin.source_ref();
-    let most = format!("hydrogen {} % maximum", figure(limit.hydrogen_max_pct));
+    let most = range_limit(Band::at_most(limit.hydrogen_max_pct), "%").of("hydrogen");
     x.report(
         Severity::Error,
         pointer,

@@ -1,14 +1,12 @@
 //! `wire-gas-flow-outside-range`: explanation, cases, logic.
 
 use super::mixture;
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::measure::band;
 use seamwright_handbook::{Band, gmaw_parameters, nozzle_gas_flow};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Flow;
-
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -52,7 +50,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let far = own.is_past(range, farthest.value.high);
-        let limit = range_text(range, "L/min");
+        let limit = range_limit(range, "L/min");
         x.report(
             if far { Severity::Error } else { Severity::Caution },
             flow.pointer,

@@ -1,6 +1,6 @@
 //! `cooling-time-outside-window`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
@@ -45,7 +45,7 @@ fn examine(x: &mut Examiner<'_>) {
             if !outer.either() {
                 continue;
             }
-            let limit = range_text(row.time_s, "s");
+            let limit = range_limit(row.time_s, "s");
             let (word, value, q, at) = if outer.below {
                 ("short", time.low, heat.heat_input.low, celsius.low)
             } else {

@@ -7,7 +7,7 @@ use seamwright_model::procedure::keys;
 use seamwright_model::quantity::HeatInput;
 use seamwright_weld::heat;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -54,7 +54,7 @@ fn examine(x: &mut Examiner<'_>) {
                 ),
             )
             .stated(text)
-            .limit(range_text(allowed, "kJ/mm"), &slack.source)
+            .limit(range_limit(allowed, "kJ/mm"), &slack.source)
             .hint("compute it from the other three, or mend them");
         }
     }

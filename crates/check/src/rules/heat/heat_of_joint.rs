@@ -6,7 +6,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::in_joint;
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit};
 
 /// Which end of the heat is held.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,7 +47,7 @@ fn all_runs(x: &mut Examiner<'_>, heat: Heat) {
     let Some((severity, shown, limit)) = held.into_iter().find(|(_, shown, limit)| outside(*shown, *limit)) else {
         return;
     };
-    let (stated, limit) = (format!("{} times", figure(shown)), range_text(limit, "times"));
+    let (stated, limit) = (format!("{} times", figure(shown)), range_limit(limit, "times"));
     x.report(
         severity,
         "/runs",
@@ -80,7 +80,7 @@ fn square_butt(x: &mut Examiner<'_>, heat: Heat) {
     let Some((severity, shown, limit, rule)) = held.find(|(_, shown, limit, _)| outside(*shown, *limit)) else {
         return;
     };
-    let (stated, limit) = (format!("{} times", figure(shown)), range_text(limit, "times"));
+    let (stated, limit) = (format!("{} times", figure(shown)), range_limit(limit, "times"));
     x.report(
         severity,
         &current.pointer,

@@ -1,6 +1,6 @@
 //! `heat-treatment-temperature-unusual`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 use seamwright_handbook::measure::band;
 use seamwright_handbook::metal_heat;
 use seamwright_model::finding::Severity;
@@ -60,7 +60,7 @@ fn examine(x: &mut Examiner<'_>) {
     } else {
         return;
     };
-    let limit = range_text(limit, "°C");
+    let limit = range_limit(limit, "°C");
     x.report(
         severity,
         pointer,

@@ -6,7 +6,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::heat;
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit, range_text};
 use crate::rules::bounds::{self, Side};
 
 /// Holds one end of the heat input of every run against its metals: past every source an error, past the usual a caution.
@@ -34,7 +34,7 @@ pub(super) fn heat_input(x: &mut Examiner<'_>, side: Side) {
             } else {
                 continue;
             };
-            let limit = range_text(limit, "kJ/mm");
+            let limit = range_limit(limit, "kJ/mm");
             x.report(
                 severity,
                 &speed.pointer,

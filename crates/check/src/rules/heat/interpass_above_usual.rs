@@ -3,7 +3,7 @@
 use seamwright_handbook::{Band, Heat, interpass_temperature, measure};
 use seamwright_model::finding::Severity;
 
-use crate::rule::range_text;
+use crate::rule::range_limit;
 use crate::rule::{Case, Examiner, Harm, Rule};
 use crate::rules::bounds;
 
@@ -70,7 +70,7 @@ fn examine(x: &mut Examiner<'_>) {
     let far = bounds::typical(Band::at_most(measure::degrees(high, unit)), most)
         .is_some_and(|grade| grade >= Severity::Caution);
     let (severity, limit) = if outer.above && far {
-        (Severity::Error, range_text(most, unit))
+        (Severity::Error, range_limit(most, unit))
     } else {
         let most = Band::at_most(usual);
         let high = measure::degrees(high, usual_unit);
@@ -80,7 +80,7 @@ fn examine(x: &mut Examiner<'_>) {
         }
         let little = usual_unit == unit && high <= f64::midpoint(usual, envelope);
         let severity = if outer.above || !little { Severity::Caution } else { Severity::Note };
-        (severity, range_text(most, usual_unit))
+        (severity, range_limit(most, usual_unit))
     };
     x.report(
         severity,

@@ -1,6 +1,6 @@
 //! `interpass-below-least`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::{Band, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
@@ -34,7 +34,7 @@ fn examine(x: &mut Examiner<'_>) {
         let (pointer, limit) = ("/temperatures/interpass", Band::at_least(room.value.high));
         let (stated, source) = (range.spelled(), room.origin.source_ref());
         if x.compare(pointer, stated, Band::at_least(most), limit, "°C", &source).below {
-            let limit = range_text(limit, "°C");
+            let limit = range_limit(limit, "°C");
             x.report(Severity::Caution, pointer, format!("no weld cools to {stated} between runs ({limit})"))
                 .stated(stated)
                 .limit(limit, &source)
@@ -55,7 +55,7 @@ fn examine(x: &mut Examiner<'_>) {
     if !x.compare(pointer, stated, Band::at_least(measure::degrees(low, unit)), limit, unit, &source).below {
         return;
     }
-    let limit = range_text(limit, unit);
+    let limit = range_limit(limit, unit);
     let most = row.usual().column(unit == "°F").0;
     x.report(
         Severity::Caution,

@@ -1,6 +1,7 @@
 //! `interpass-missing`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use seamwright_calc::Band;
 use seamwright_handbook::interpass_temperature;
 use seamwright_handbook::process_suitability::Need;
 use seamwright_model::finding::Severity;
@@ -43,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
     let Some((row, metal)) = strictest else { return };
     let severity = if row.stated == Some(Need::Needed) { Severity::Caution } else { Severity::Note };
     let source = row.origin.source_ref();
-    let limit = format!("{:.0} °C maximum", row.usual_max_c);
+    let limit = range_limit(Band::at_most(row.usual_max_c.round()), "°C");
     x.report(
         severity,
         "/temperatures/interpass",

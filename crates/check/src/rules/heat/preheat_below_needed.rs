@@ -1,7 +1,7 @@
 //! `preheat-below-needed`: explanation, cases, logic.
 
 use crate::preheat;
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::measure::{self, band, figure};
 use seamwright_handbook::{Band, Heat, Size, metal_heat};
 use seamwright_model::finding::Severity;
@@ -197,7 +197,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let severity = needed.severity;
-    let limit = format!("{figure_of:.0} {unit} minimum");
+    let limit = range_limit(Band::at_least(figure_of.round()), unit);
     let write = format!("write `preheating: {} {unit} minimum`", figure((figure_of / 5.0).ceil() * 5.0));
     let certificate = ", or state the `carbon_equivalent` of the certificate under the metal";
     let hint = if severity == Severity::Note { format!("{write}{certificate}") } else { write };

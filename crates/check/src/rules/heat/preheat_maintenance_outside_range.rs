@@ -6,7 +6,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -47,7 +47,7 @@ fn examine(x: &mut Examiner<'_>) {
         return;
     }
     let source = if outer.below { room.origin.source_ref() } else { source };
-    let limit = range_text(limit, "°C");
+    let limit = range_limit(limit, "°C");
     x.report(Severity::Caution, pointer, format!("{stated} kept at an interruption lies outside {limit}"))
         .stated(stated)
         .limit(limit, &source)

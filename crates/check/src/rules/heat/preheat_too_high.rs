@@ -1,6 +1,6 @@
 //! `preheat-too-high`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::{Band, Heat, Size, interpass_temperature, measure, metal_heat};
 use seamwright_model::finding::Severity;
 
@@ -69,9 +69,9 @@ fn examine(x: &mut Examiner<'_>) {
     let limit = Band::at_most(envelope);
     let own = Band::at_most(measure::degrees(most, unit));
     let (severity, limit) = if x.compare(pointer, stated, own, limit, unit, &source).above {
-        (Severity::Error, range_text(limit, unit))
+        (Severity::Error, range_limit(limit, unit))
     } else if measure::degrees(most, usual_unit) > usual {
-        (Severity::Caution, range_text(Band::at_most(usual), usual_unit))
+        (Severity::Caution, range_limit(Band::at_most(usual), usual_unit))
     } else {
         return;
     };

@@ -1,16 +1,17 @@
 //! `treatment-outside-code`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::{above, below};
 use seamwright_handbook::code_scope::title;
 use seamwright_handbook::measure::{self, figure};
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Limit, Severity};
 use seamwright_model::procedure::{HeatTreatment, time_by_thickness};
 use seamwright_model::quantity::{HeatingRate, Range, Temperature};
 use seamwright_model::stated::Stated;
 
 use super::treatment;
-use crate::rule::{Case, Examiner, Harm, Rule};
-use crate::treatment::{Asked, time_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use crate::treatment::{Asked, least_time};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -94,7 +95,7 @@ struct Fault {
     key: &'static str,
     stated: String,
     message: String,
-    limit: String,
+    limit: Limit,
     source: seamwright_model::finding::SourceRef,
 }
 
@@ -133,7 +134,7 @@ fn examine(x: &mut Examiner<'_>) {
 fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
     let mut found = Vec::new();
     let name = title(asked.code);
-    let fault = |key, stated: &str, what: String, limit: String, source| Fault {
+    let fault = |key, stated: &str, what: String, limit: Limit, source| Fault {
         key,
         stated: stated.to_owned(),
         message: format!("{stated} {what} under {name} ({limit})"),
@@ -151,7 +152,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         let low = temperature.and_then(|own| end(own.low().or(own.high())));
         let step = low.filter(|low| below(*low, least)).map(|low| asked.lowered(least - low, customary));
         if let (Some(temperature), Some(None)) = (temperature, step) {
-            let limit = format!("{} {unit} minimum", figure(least));
+            let limit = range_limit(Band::at_least(least), unit);
             found.push(fault(
                 "temperature",
                 temperature.spelled(),
@@ -165,7 +166,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         if let (Some(temperature), Some(most), Some(high)) = (temperature, most, high)
             && above(high, most)
         {
-            let limit = format!("{} {unit} maximum", figure(most));
+            let limit = range_limit(Band::at_most(most), unit);
             found.push(fault(
                 "temperature",
                 temperature.spelled(),
@@ -190,7 +191,7 @@ fn faults(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
         if let (Some((key, text, own)), Some((minutes, source))) = (longest, needed)
             && below(own, minutes)
         {
-            let limit = format!("{} minimum", time_text(minutes));
+            let limit = least_time(minutes);
             found.push(fault(key, text, format!("is too short for {of}"), limit, source));
         }
     }
@@ -222,7 +223,7 @@ fn too_fast(own: &HeatTreatment, asked: &Asked<'_>) -> Vec<Fault> {
             let (stated, thickness) = (rate.spelled().to_owned(), asked.thickness.text());
             let message =
                 format!("{change} at {stated} is too fast for {thickness} under {} ({limit})", title(asked.code));
-            found.push(Fault { key, stated, message, limit, source: row.origin.source_ref() });
+            found.push(Fault { key, stated, message, limit: limit.into(), source: row.origin.source_ref() });
         }
     }
     found

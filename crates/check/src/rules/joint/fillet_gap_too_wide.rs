@@ -85,7 +85,7 @@ fn of_code(x: &mut Examiner<'_>) -> bool {
     let (pointer, size) = ("/joint/root_gap", Size::stated(largest, gap.unit()));
     x.examined(pointer);
     let (figure, unit) = most.beside(size);
-    let limit = format!("{} maximum", measure::length_text(figure, unit));
+    let limit = measure::length_limit(Band::at_most(figure), unit);
     if most.over(size) {
         x.report(Severity::Error, pointer, format!("gap {} is too wide under a fillet ({limit})", gap.spelled()))
             .stated(gap.spelled())
@@ -93,7 +93,7 @@ fn of_code(x: &mut Examiner<'_>) -> bool {
             .hint(format!("write `root_gap: {limit}`, or prepare a groove"));
     } else if free.over(size) {
         let (figure, unit) = free.beside(size);
-        let limit = format!("{} maximum", measure::length_text(figure, unit));
+        let limit = measure::length_limit(Band::at_most(figure), unit);
         x.report(
             Severity::Note,
             pointer,

@@ -74,7 +74,7 @@ fn examine(x: &mut Examiner<'_>) {
         };
         let (low, limit) = (own(band(leg.value, Length::mm).low), Band::at_least(least));
         if x.compare(&leg.pointer, stated, Band::at_least(low), limit, unit, &source).below {
-            let text = format!("{} minimum", measure::length_text(least, unit));
+            let text = measure::length_limit(Band::at_least(least), unit);
             x.report(severity, &leg.pointer, format!("leg {stated} is small for {} thickness ({text})", size.text()))
                 .stated(stated)
                 .limit(text, &source)

@@ -3,7 +3,7 @@
 use seamwright_model::finding::Severity;
 use seamwright_weld::fill::{Certainty, Fill};
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit};
 
 /// Reports that the runs do not make the weld, as surely as that follows.
 pub(super) fn report(x: &mut Examiner<'_>, fill: &Fill, certainty: Certainty, hint: &str) {
@@ -15,6 +15,6 @@ pub(super) fn report(x: &mut Examiner<'_>, fill: &Fill, certainty: Certainty, hi
     let (laid, joint) = fill.words();
     x.report(severity, "/runs", format!("the runs lay down {laid} where the joint holds {joint}"))
         .stated(laid)
-        .limit(format!("{} of the joint", range_text(fill.limit_pct, "%")), &fill.source)
+        .limit(range_limit(fill.limit_pct, "% of the joint"), &fill.source)
         .hint(hint);
 }

@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -50,7 +50,7 @@ fn examine(x: &mut Examiner<'_>) {
         // Open upwards, a stated diameter excludes no pipe.
         let Some(largest) = diameter.high().map(Length::mm) else { continue };
         if x.compare(&pointer, stated, Band::at_least(largest), limit, "mm", &share.source).below {
-            let text = range_text(limit, "mm");
+            let text = range_limit(limit, "mm");
             x.report(Severity::Error, pointer, format!("outside diameter {stated} with a wall of {wall} mm ({text})"))
                 .stated(stated)
                 .limit(text, &share.source)

@@ -6,7 +6,7 @@ use seamwright_model::procedure::Preparation;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -40,7 +40,7 @@ fn examine(x: &mut Examiner<'_>) {
         let stated = thickness.spelled();
         if x.compare(&pointer, stated, Band::at_least(low), limit, "mm", &source).below {
             let far = low * joint_preparations::FARTHEST.value.high < least;
-            let text = range_text(limit, "mm");
+            let text = range_limit(limit, "mm");
             x.report(
                 if far { Severity::Caution } else { Severity::Note },
                 pointer,

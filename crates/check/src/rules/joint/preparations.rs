@@ -9,7 +9,7 @@ use seamwright_model::stated::{OrNone, Stated};
 use seamwright_weld::View;
 
 use crate::codes;
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit};
 
 /// The kinds of groove in the handbook that a preparation may be.
 pub(super) fn kind_words(shape: Preparation) -> &'static [&'static str] {
@@ -112,7 +112,7 @@ pub(super) fn hold<Q: Quantity>(
     if outer.either() {
         let far =
             own.low_end().is_some_and(|low| low < 0.0) || own.high_end().is_some_and(|high| high > limits.farthest);
-        let usual = range_text(limits.range, unit);
+        let usual = range_limit(limits.range, unit);
         x.report(
             if far { Severity::Error } else { Severity::Caution },
             pointer,

@@ -8,7 +8,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::{RunView, View, deposit, heat};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::bounds::limits;
 
 /// The check.
@@ -67,7 +67,7 @@ fn section(x: &mut Examiner<'_>, at: usize) -> bool {
     };
     let Some((limits, unit)) = limits(setting_limits::AREA_OF_ONE_RUN, run.number()) else { return false };
     let Some(area) = deposit::section(view, run) else { return false };
-    let (stated, over) = (range_text(Band::new(area.low, area.high), unit), area.middle);
+    let (stated, over) = (range_limit(Band::new(area.low, area.high), unit), area.middle);
     let words = if over > limits.envelope.middle() { "is more than one run holds" } else { "is hardly a run" };
     report(
         x,
@@ -134,7 +134,7 @@ fn report(
     } else {
         return false;
     };
-    let limit = range_text(limit, unit);
+    let limit = range_limit(limit, unit);
     x.report(severity, &speed.pointer, format!("{message} ({limit})"))
         .stated(stated)
         .limit(limit, &limits.source)

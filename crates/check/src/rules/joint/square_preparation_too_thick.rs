@@ -6,7 +6,7 @@ use seamwright_model::procedure::Preparation;
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::{OrNone, Stated};
 
-use crate::rule::range_text;
+use crate::rule::range_limit;
 use crate::rule::{Case, Examiner, Harm, Rule};
 
 /// The check.
@@ -50,7 +50,7 @@ fn examine(x: &mut Examiner<'_>) {
             // Makers print square butts in one run a little over the thickness of the standard.
             let far = high > usual * joint_preparations::FARTHEST.value.high;
             let severity = if high > most && far { Severity::Caution } else { Severity::Note };
-            let limit = range_text(Band::at_most(usual), "mm");
+            let limit = range_limit(Band::at_most(usual), "mm");
             x.report(
                 severity,
                 pointer,

@@ -1,5 +1,6 @@
 //! `carbon-equivalent-above-delivered`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::above;
 use seamwright_calc::carbon_equivalent::{ce_iiw_pct, pcm_pct};
 use seamwright_calc::composition::Composition;
@@ -11,7 +12,7 @@ use seamwright_model::quantity::Share;
 use seamwright_model::stated::Stated;
 use seamwright_weld::view::Metal;
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// A fillet of the library in a steel with its thickness and composition.
 macro_rules! delivered {
@@ -78,7 +79,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !above(own, most) {
             continue;
         }
-        let limit = format!("{} % maximum", figure(most));
+        let limit = range_limit(Band::at_most(most), "%");
         let message = format!(
             "{name} {own:.3} % of {} is more than {limit} as delivered in {} mm",
             metal.stated.specification,
@@ -104,7 +105,7 @@ fn stated_as_delivered(x: &mut Examiner<'_>, metal: &Metal<'_>, known: &'static 
     if !above(own, most) {
         return;
     }
-    let limit = format!("{} % maximum", figure(most));
+    let limit = range_limit(Band::at_most(most), "%");
     let message = format!(
         "carbon equivalent (IIW) {range} of {} is more than {limit} as delivered in {} mm",
         metal.stated.specification,

@@ -6,7 +6,7 @@ use seamwright_model::finding::{Severity, SourceRef};
 use seamwright_model::quantity::Length;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -73,7 +73,7 @@ fn examine(x: &mut Examiner<'_>) {
         let pointer = metal.pointer("thickness");
         let stated = thickness.spelled();
         if x.compare(&pointer, stated, Band::at_least(band(thickness, Length::mm).low), limit, "mm", &source).below {
-            let text = range_text(limit, "mm");
+            let text = range_limit(limit, "mm");
             x.report(
                 Severity::Error,
                 pointer,
@@ -96,7 +96,7 @@ fn too_thick(x: &mut Examiner<'_>, code: &str, limit: Band, source: &SourceRef) 
     let Some((size, stated, pointer)) = thinnest.min_by_key(|(size, ..)| *size) else { return };
     let spelled = stated.spelled();
     if x.compare(&pointer, spelled, Band::at_most(size.mm()), limit, "mm", source).above {
-        let text = range_text(limit, "mm");
+        let text = range_limit(limit, "mm");
         x.report(Severity::Error, pointer, format!("{code} does not cover a thickness of {spelled} ({text})"))
             .stated(spelled)
             .limit(text, source)

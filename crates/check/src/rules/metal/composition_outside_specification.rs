@@ -4,7 +4,7 @@ use seamwright_handbook::Band;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -44,7 +44,7 @@ fn examine(x: &mut Examiner<'_>) {
             if !outer.either() {
                 continue;
             }
-            let limit = range_text(allowed, "%");
+            let limit = range_limit(allowed, "%");
             x.report(
                 Severity::Note,
                 pointer,

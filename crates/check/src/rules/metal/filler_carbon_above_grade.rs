@@ -1,7 +1,7 @@
 //! `filler-carbon-above-grade`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
-use seamwright_handbook::measure::figure;
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
+use seamwright_calc::Band;
 use seamwright_handbook::{designation, filler_classes};
 use seamwright_model::finding::Severity;
 use seamwright_model::source::escape;
@@ -50,7 +50,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let source = most.origin.source_ref();
-        let limit = format!("carbon {} % maximum", figure(most.value.high));
+        let limit = range_limit(Band::at_most(most.value.high), "%").of("carbon");
         x.report(
             Severity::Note,
             &pointer,

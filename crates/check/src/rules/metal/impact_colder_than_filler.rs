@@ -1,13 +1,13 @@
 //! `impact-colder-than-filler`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::below;
 use seamwright_handbook::designation::symbols;
-use seamwright_handbook::measure::figure;
 use seamwright_handbook::{SourceRef, designation, toughness as delivered};
 use seamwright_model::finding::Severity;
 
 use super::impact_colder_than_metal::{AT, asked};
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// A fillet of the library with an electrode, with what toughness is asked for.
 macro_rules! tough {
@@ -76,7 +76,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !below(celsius, own) || fahrenheit.is_some_and(|own| !below(celsius * 1.8 + 32.0, own)) {
             continue;
         }
-        let limit = format!("{} °C", figure(own));
+        let limit = range_limit(Band::at(own), "°C");
         let message = format!("{text} is asked for, and {} is tested at {limit}", filler.designation);
         x.report(Severity::Caution, AT, message)
             .stated(text)

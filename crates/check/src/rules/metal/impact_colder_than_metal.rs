@@ -1,5 +1,6 @@
 //! `impact-colder-than-metal`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::below;
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::toughness as delivered;
@@ -8,7 +9,7 @@ use seamwright_model::procedure::toughness;
 use seamwright_model::quantity::Temperature;
 use seamwright_weld::View;
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// A fillet of the library in a steel, with what toughness is asked for.
 macro_rules! tough {
@@ -69,7 +70,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !below(celsius, row.test_c) || row.test_f.is_some_and(|own| !below(celsius * 1.8 + 32.0, own)) {
             continue;
         }
-        let limit = format!("{} °C", figure(row.test_c));
+        let limit = range_limit(Band::at(row.test_c), "°C");
         let message = format!(
             "{text} is asked for, and {} is delivered with {} J at {limit}",
             metal.stated.specification,

@@ -6,8 +6,8 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::Length;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -41,7 +41,7 @@ fn examine(x: &mut Examiner<'_>) {
                 format!("stickout {stated} is too long {with} ({})", range_text(most, "mm")),
             )
             .stated(stated)
-            .limit(range_text(most, "mm"), &limits.source)
+            .limit(range_limit(most, "mm"), &limits.source)
             .hint("shorten it, take a larger nozzle, or fit a gas lens");
         }
     }

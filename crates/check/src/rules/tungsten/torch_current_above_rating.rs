@@ -6,8 +6,8 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::Current;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -52,7 +52,7 @@ fn examine(x: &mut Examiner<'_>) {
             format!("current {stated} passes the rating of a size {} torch ({})", size.value, range_text(limit, "A")),
         )
         .stated(stated)
-        .limit(range_text(limit, "A"), &limits.source)
+        .limit(range_limit(limit, "A"), &limits.source)
         .hint("take a larger torch, or a water-cooled one such as size 18 or 20");
     }
 }

@@ -5,8 +5,8 @@ use seamwright_handbook::measure::band;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -42,7 +42,7 @@ fn examine(x: &mut Examiner<'_>) {
                 ),
             )
             .stated(stated)
-            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .limit(range_limit(limits.envelope, "A"), &limits.source)
             .hint(super::of_run::hint(run, own.high_end()));
         } else if let Some(usual) = limits.usual
             && own.outside(usual).above
@@ -56,7 +56,7 @@ fn examine(x: &mut Examiner<'_>) {
                 ),
             )
             .stated(stated)
-            .limit(range_text(usual, "A"), &limits.source)
+            .limit(range_limit(usual, "A"), &limits.source)
             .hint(super::of_run::hint(run, own.high_end()));
         }
     }

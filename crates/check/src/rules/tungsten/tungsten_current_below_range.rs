@@ -5,8 +5,8 @@ use seamwright_handbook::measure::band;
 use seamwright_model::finding::Severity;
 use seamwright_model::quantity::Current;
 
-use crate::rule::range_text;
 use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -38,7 +38,7 @@ fn examine(x: &mut Examiner<'_>) {
                 ),
             )
             .stated(stated)
-            .limit(range_text(limits.envelope, "A"), &limits.source)
+            .limit(range_limit(limits.envelope, "A"), &limits.source)
             .hint(super::of_run::hint(run, own.low_end()));
         }
     }

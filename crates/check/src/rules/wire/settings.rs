@@ -12,7 +12,7 @@ use seamwright_weld::view::At;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, in_joint};
 
-use crate::rule::{Examiner, range_text};
+use crate::rule::{Examiner, range_limit};
 use crate::rules::bounds::{Side, Value, typical};
 
 /// A setting of a process with a wire electrode.
@@ -111,7 +111,7 @@ pub(super) fn examine(x: &mut Examiner<'_>, kinds: &[Kind], setting: Setting, lo
             (true, false) => "below",
             _ => "above",
         };
-        let limit = range_text(range, unit);
+        let limit = range_limit(range, unit);
         x.report(
             severity,
             value.pointer,

@@ -1,14 +1,12 @@
 //! `short-circuit-on-thick-plate`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::Band;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::processes::Wire;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::Layer;
-
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -37,7 +35,7 @@ pub const RULE: Rule = Rule {
 fn examine(x: &mut Examiner<'_>) {
     let rule = gmaw_parameters::SHORT_CIRCUIT_THICKNESS;
     let Some(thickness) = x.view.thickness_mm() else { return };
-    let limit = range_text(Band::at_most(rule.value.high), "mm");
+    let limit = range_limit(Band::at_most(rule.value.high), "mm");
     for run in &x.view.runs {
         let root = matches!(run.run.layer, Some(Layer::Root | Layer::Hot | Layer::Backing));
         let Some(wire) = run.wire.as_ref().filter(|wire| wire.kind != Wire::FluxCored && !root) else { continue };

@@ -1,12 +1,11 @@
 //! `spray-below-transition`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_handbook::Band;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_model::finding::Severity;
 
 use super::settings::Setting;
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -47,7 +46,7 @@ fn examine(x: &mut Examiner<'_>) {
         let outer =
             x.compare(&current.pointer, current.stated, Band::at_least(current.band.high), range, "A", &limits.source);
         if outer.below {
-            let limit = range_text(range, "A");
+            let limit = range_limit(range, "A");
             x.report(
                 Severity::Caution,
                 current.pointer,

@@ -1,7 +1,8 @@
 //! `spray-with-too-little-argon`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::gas::mixture;
+use seamwright_calc::Band;
 use seamwright_handbook::gmaw_parameters::{self, Transfer};
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::metal_families;
@@ -60,7 +61,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let source = rule.origin.source_ref();
-        let limit = format!("{} % argon minimum", figure(rule.value.low));
+        let limit = range_limit(Band::at_least(rule.value.low), "% argon");
         let gas = mixture::gas_words(gas.value);
         x.report(
             Severity::Caution,

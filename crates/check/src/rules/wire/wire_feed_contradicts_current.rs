@@ -1,6 +1,6 @@
 //! `wire-feed-contradicts-current`: explanation, cases, logic.
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use seamwright_calc::deposition;
 use seamwright_handbook::{Band, fusion, gmaw_parameters};
 use seamwright_model::finding::Severity;
@@ -10,7 +10,6 @@ use seamwright_model::stated::Stated;
 use seamwright_weld::deposit;
 
 use super::settings::Setting;
-use crate::rule::range_text;
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -62,7 +61,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let source = rule.origin.source_ref();
-        let limit = range_text(widest, "m/min");
+        let limit = range_limit(widest, "m/min");
         x.report(
             Severity::Caution,
             feed.pointer,
@@ -102,7 +101,7 @@ fn under_flux(x: &mut Examiner<'_>) {
         if widest.contains(fed.middle()) {
             continue;
         }
-        let (source, limit) = (rule.origin.source_ref(), range_text(widest, "m/min"));
+        let (source, limit) = (rule.origin.source_ref(), range_limit(widest, "m/min"));
         x.report(
             Severity::Caution,
             feed.pointer,

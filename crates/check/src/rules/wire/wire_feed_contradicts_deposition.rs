@@ -5,7 +5,7 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_weld::deposit::{self, By};
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit, range_text};
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -47,7 +47,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let far = own.outside(Band::new(range.low / farthest, range.high * farthest));
-        let limit = range_text(range, "kg/h");
+        let limit = range_limit(range, "kg/h");
         let laid = range_text(Band::new(laid.rate_kg_h.low, laid.rate_kg_h.high), "kg/h");
         x.report(
             if far.either() { Severity::Caution } else { Severity::Note },

@@ -71,7 +71,7 @@ pub fn review_findings(loaded: &Loaded, outcome: &Outcome, view: &View<'_>, term
             item: places(&pointers, terms),
             found: finding.message.clone(),
             state: finding.hint.as_deref().map(|hint| in_words(hint, terms)).unwrap_or_default(),
-            limit: finding.limit.clone(),
+            limit: finding.limit.as_deref().map(str::to_owned),
             source: finding.source.as_ref().map(SourceRef::line_with_doubt),
             check: finding.check.to_owned(),
             disposition: String::new(),
@@ -97,7 +97,7 @@ pub fn review_too_long(outcome: &Outcome) -> Option<String> {
 pub(super) fn said(finding: &Finding) -> [Cow<'_, str>; 6] {
     let source = finding.source.as_ref().map(SourceRef::line_with_doubt).unwrap_or_default().into();
     let severity = finding.severity.as_str().into();
-    let [limit, hint] = [&finding.limit, &finding.hint].map(|text| text.as_deref().unwrap_or_default().into());
+    let [limit, hint] = [finding.limit.as_deref(), finding.hint.as_deref()].map(|text| text.unwrap_or_default().into());
     [finding.check.into(), severity, finding.message.as_str().into(), limit, hint, source]
 }
 

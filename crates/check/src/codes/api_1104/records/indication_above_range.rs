@@ -1,10 +1,11 @@
 //! `indication-above-range`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::above;
 use seamwright_handbook::Size;
 use seamwright_handbook::api_1104::{self, AcceptanceRow};
 use seamwright_handbook::measure::{self, figure};
-use seamwright_model::finding::Severity;
+use seamwright_model::finding::{Limit, Severity};
 use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::test_record::{TestMethod, TestRecord, TestResult};
@@ -104,12 +105,12 @@ fn examine(x: &mut Examiner<'_, TestRecord>) {
 }
 
 /// The limit that a size leaves: the figure of the code, or a share of the wall.
-fn exceeded(row: &AcceptanceRow, size: Size, wall: Option<Size>) -> Option<String> {
+fn exceeded(row: &AcceptanceRow, size: Size, wall: Option<Size>) -> Option<Limit> {
     if size.over(Some(row.limit_mm), Some(row.limit_in)) {
         let (own, unit) = size.column(Some(row.limit_mm), Some(row.limit_in))?;
-        return Some(measure::length_text(own, unit));
+        return Some(measure::length_limit(Band::at(own), unit));
     }
     let (share, wall) = (row.wall_share_pct?, wall?);
     let most = wall.length().mm() * share / 100.0;
-    above(size.length().mm(), most).then(|| format!("{} % of a wall of {}", figure(share), wall.text()))
+    above(size.length().mm(), most).then(|| format!("{} % of a wall of {}", figure(share), wall.text()).into())
 }

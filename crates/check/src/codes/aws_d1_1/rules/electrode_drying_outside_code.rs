@@ -9,7 +9,7 @@ use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::source::escape;
 
-use crate::rule::{Case, Examiner, Harm, Rule, range_text};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::electrode::drying::{temperature, time};
 
 /// A butt of A36 under AWS D1.1 with this electrode and what is said of drying or holding it.
@@ -88,7 +88,7 @@ fn held(
     if !x.compare(&pointer, text, own, limit, unit, &source).either() {
         return;
     }
-    let printed = range_text(limit, unit);
+    let printed = range_limit(limit, unit);
     let message = format!("{what} of {electrode} at {} lies outside what the code takes ({printed})", stated.spelled());
     x.report(Severity::Caution, pointer, message)
         .stated(text)
@@ -103,7 +103,7 @@ fn briefly(x: &mut Examiner<'_>, pointer: String, (electrode, text): (&str, &str
     if !above(row.drying_h, shortest.hours()) {
         return;
     }
-    let printed = format!("{} h minimum", figure(row.drying_h));
+    let printed = range_limit(Band::at_least(row.drying_h), "h");
     let message = format!("drying of {electrode} for {} is shorter than the code asks ({printed})", stated.spelled());
     x.report(Severity::Caution, pointer, message)
         .stated(text)

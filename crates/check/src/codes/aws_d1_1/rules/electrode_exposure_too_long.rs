@@ -1,5 +1,6 @@
 //! `electrode-exposure-too-long`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::above;
 use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::measure::figure;
@@ -8,7 +9,7 @@ use seamwright_model::procedure::CodeName;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// A butt of A36 under AWS D1.1 with this electrode and its time out of the oven.
 macro_rules! electrode {
@@ -65,7 +66,7 @@ fn examine(x: &mut Examiner<'_>) {
         if !above(longest, row.exposure_h) {
             continue;
         }
-        let limit = format!("{} h maximum", figure(row.exposure_h));
+        let limit = range_limit(Band::at_most(row.exposure_h), "h");
         let proved = row.tested_h.filter(|tested| !above(longest, *tested));
         let (severity, more) = match proved {
             Some(tested) => (Severity::Caution, format!(", {} h where tests prove it", figure(tested))),

@@ -1,7 +1,9 @@
 //! What the checks of prequalified procedures share: AWS D1.1 Table 5.1 by process, position and weld.
 
+use seamwright_calc::Band;
 use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
 use seamwright_handbook::{Size, measure};
+use seamwright_model::finding::Limit;
 use seamwright_model::procedure::{CodeName, Route, WeldType};
 use seamwright_weld::{RunView, View};
 
@@ -41,7 +43,9 @@ pub(super) struct Beyond<'d> {
     pub position: &'d str,
     /// Its part, as the table tells positions apart.
     pub part: &'static str,
-    /// The limit in the column of the size's unit, in words.
+    /// The limit in the column of the size's unit.
+    pub limit: Limit,
+    /// Its figure with the unit.
     pub largest: String,
     /// The limit in millimetres.
     pub largest_mm: f64,
@@ -61,6 +65,7 @@ pub(super) fn beyond<'d>(
     (!size.up_to(row.maximum, row.maximum_in)).then(|| Beyond {
         position,
         part,
+        limit: measure::length_limit(Band::at_most(maximum), unit),
         largest: measure::length_text(maximum, unit),
         largest_mm: measure::converted(maximum, unit, "mm"),
         row,

@@ -1,15 +1,15 @@
 //! `prequalified-current-too-high`: explanation, cases, logic.
 
+use seamwright_calc::Band;
 use seamwright_calc::band::above;
 use seamwright_handbook::aws_d1_1;
-use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Layer, keys};
 use seamwright_model::quantity::{Current, Length};
 use seamwright_model::stated::Stated;
 
 use super::prequalified;
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// The submerged arc butt of the library, prequalified, with one run.
 macro_rules! flux {
@@ -72,7 +72,7 @@ fn examine(x: &mut Examiner<'_>) {
             continue;
         }
         let Some(most) = row.maximum.filter(|most| above(highest, *most)) else { continue };
-        let limit = format!("{} A maximum", figure(most));
+        let limit = range_limit(Band::at_most(most), "A");
         let message = format!("{} is too much for a prequalified {weld} under flux ({limit})", at.value.spelled());
         x.report(Severity::Error, at.pointer, message)
             .stated(at.value.spelled())

@@ -73,7 +73,7 @@ fn examine(x: &mut Examiner<'_>) {
         let beyond = prequalified::beyond(x.view, run, (quantity::ELECTRODE_DIAMETER, weld), size);
         // 5.0 mm and 3/16 in are one size.
         let Some(beyond) = beyond.filter(|own| !find::same_size(size.mm(), own.largest_mm)) else { continue };
-        let limit = format!("{} maximum", beyond.largest);
+        let limit = beyond.limit;
         x.report(
             Severity::Error,
             pointer,

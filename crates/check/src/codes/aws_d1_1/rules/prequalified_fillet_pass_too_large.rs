@@ -77,7 +77,7 @@ fn examine(x: &mut Examiner<'_>) {
     x.examined("/weld_size/leg");
     let size = Size::stated(largest, leg.unit());
     let Some(beyond) = prequalified::beyond(view, run, (quantity::SINGLE_PASS_FILLET, "fillet"), size) else { return };
-    let limit = format!("{} maximum", beyond.largest);
+    let limit = beyond.limit;
     x.report(
         Severity::Error,
         "/weld_size/leg",

@@ -64,7 +64,7 @@ fn examine(x: &mut Examiner<'_>) {
         x.examined(&at.pointer);
         let size = Size::stated(most, at.value.unit());
         let Some(beyond) = prequalified::beyond(view, run, (limited, weld), size) else { continue };
-        let limit = format!("{} maximum", beyond.largest);
+        let limit = beyond.limit;
         let kind = if weld == "root" { "root" } else { "fill" };
         let message = format!(
             "{} is too thick for a prequalified {kind} run in position {} ({limit})",

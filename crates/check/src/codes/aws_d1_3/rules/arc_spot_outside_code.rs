@@ -1,12 +1,12 @@
 //! `arc-spot-outside-code`: explanation, cases, logic.
 
-use seamwright_handbook::measure::figure;
+use seamwright_calc::Band;
 use seamwright_handbook::{Rule as Figure, Size, aws_d1_3};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::stated::Stated;
 
-use crate::rule::{Case, Examiner, Harm, Rule};
+use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 
 /// A spot through sheet of a thickness, with its diameter.
 macro_rules! spot {
@@ -66,22 +66,34 @@ fn examine(x: &mut Examiner<'_>) {
         let rule = aws_d1_3::SPOT_DIAMETER;
         x.examined("/weld_size/diameter");
         if rule.below(across) {
-            report(x, "/weld_size/diameter".to_owned(), ("a spot of", across), rule, "minimum");
+            report(x, "/weld_size/diameter".to_owned(), ("a spot of", across), rule, Band::at_least);
         }
     }
     let Some((sheet, pointer)) = sheet else { return };
     x.examined(&pointer);
     if aws_d1_3::SPOT_SHEET.over(sheet) {
-        report(x, pointer.clone(), ("a spot through sheet of", sheet), aws_d1_3::SPOT_SHEET, "maximum");
+        report(x, pointer.clone(), ("a spot through sheet of", sheet), aws_d1_3::SPOT_SHEET, Band::at_most);
     }
     if aws_d1_3::SPOT_WITHOUT_WASHER.below(sheet) {
-        report(x, pointer, ("a spot without a washer in sheet of", sheet), aws_d1_3::SPOT_WITHOUT_WASHER, "minimum");
+        report(
+            x,
+            pointer,
+            ("a spot without a washer in sheet of", sheet),
+            aws_d1_3::SPOT_WITHOUT_WASHER,
+            Band::at_least,
+        );
     }
 }
 
-fn report(x: &mut Examiner<'_>, pointer: String, (what, size): (&str, Size), rule: &'static Figure, end: &str) {
+fn report(
+    x: &mut Examiner<'_>,
+    pointer: String,
+    (what, size): (&str, Size),
+    rule: &'static Figure,
+    end: fn(f64) -> Band,
+) {
     let (limit, unit) = rule.beside(size);
-    let limit = format!("{} {unit} {end}", figure(limit));
+    let limit = range_limit(end(limit), unit);
     x.report(Severity::Error, pointer, format!("{what} {} under AWS D1.3, {limit}", size.text()))
         .stated(size.text())
         .limit(limit, &rule.origin.source_ref())
