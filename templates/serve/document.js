@@ -58,8 +58,12 @@ function goTo(pointer) {
   /** @type {HTMLElement | null | undefined} */ (field)?.focus({ preventScroll: true });
 }
 
-const SHEETS = /** @type {Record<string, string>} */ ({ procedure: "Procedure sheet", "bench-card": "Bench card", review: "Review", estimate: "Estimate", lesson: "Lesson",
-  office: "For the office", traveller: "Traveller", cover: "Cover", quotation: "Quotation" });
+/** What a sheet is called: by its kind, unless it has a name of its own. @param {string} kind */
+function called(kind) {
+  /** @type {Record<string, string>} */
+  const own = { procedure: "Procedure sheet", office: "For the office", text: "Text of the file" };
+  return own[kind] ?? kind.charAt(0).toUpperCase() + kind.slice(1).replaceAll("-", " ");
+}
 
 /** The page of a document. */
 export function documentScreen() {
@@ -566,7 +570,7 @@ export function documentScreen() {
     const kinds = [...sheets, "text"];
     if (!kinds.includes(tab)) tab = kinds[0] ?? "text";
     if (all("button", holder).map(button => button.dataset.kind).join() !== kinds.join()) {
-      holder.replaceChildren(...kinds.map(kind => make("button", { type: "button", role: "tab", id: `tab-${kind}`, "data-kind": kind, "aria-controls": kind === "text" ? "text" : "sheet" }, SHEETS[kind] ?? "Text of the file")));
+      holder.replaceChildren(...kinds.map(kind => make("button", { type: "button", role: "tab", id: `tab-${kind}`, "data-kind": kind, "aria-controls": kind === "text" ? "text" : "sheet" }, called(kind))));
       look(tab);
     }
   }

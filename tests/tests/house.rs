@@ -5,6 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use seamwright_handbook::TABLES;
+use seamwright_page::Kind;
 
 /// A module by its path inside its crate: `["quantity", "unit"]`; the crate's own file is the empty path.
 type Module = Vec<String>;
@@ -270,6 +271,55 @@ fn every_rule_that_the_code_asks_for_stands_in_a_table() {
 }
 
 /// `cargo run`, as the README has it, finds one program to run.
+/// Where a kind of sheet may be named beside its own file and its line, and why.
+const KINDS_NAMED: [(&str, &str, &[&str]); 8] = [
+    ("cli/commands/render/requests", "what is made where no kind is typed", &["Procedure", "BenchCard", "Lesson"]),
+    ("cli/commands/render/job", "the findings of a review are also csv and json", &["Review"]),
+    ("desk/sheets", "what a sheet needs is worked out before it: an estimate, a review's length", &["Estimate", "Review"]),
+    ("desk/judge", "an estimate is worked out before its sheet", &["Estimate"]),
+    ("desk/job/papers", "the papers of a job hold the cards of its joints", &["BenchCard"]),
+    ("serve/routes/bench", "the page at the bench is the card", &["BenchCard"]),
+    ("serve/routes/new", "a draft is shown as the sheet that is welded by", &["BenchCard", "Lesson"]),
+    ("serve/routes/print", "a lesson in a binder has its own sheet", &["Lesson"]),
+];
+
+#[test]
+fn a_kind_of_sheet_is_its_file_and_its_line() {
+    let crates = crates();
+    let mut used = BTreeSet::new();
+    for kind in Kind::ALL {
+        let (variant, file) = (format!("{kind:?}"), kind.name().replace('-', "_"));
+        let own = ["sheet", "kinds", &file].map(str::to_owned);
+        assert!(crates["sheet"].contains_key(&own[1..]), "{variant} has no file kinds/{file}.rs");
+        for (name, modules) in &crates {
+            for (module, text) in modules {
+                let path: Vec<String> = [name.clone()].into_iter().chain(module.iter().cloned()).collect();
+                let named = format!("Kind::{variant}");
+                let names = text.match_indices(&named).any(|(at, _)| {
+                    let before = text[..at].chars().next_back();
+                    let after = text[at + named.len()..].chars().next();
+                    !before.is_some_and(char::is_alphanumeric) && !after.is_some_and(char::is_alphanumeric)
+                });
+                if !names || path.starts_with(&own) {
+                    continue;
+                }
+                let path = path.join("/");
+                let allowed = KINDS_NAMED.iter().find(|(own, ..)| *own == path);
+                assert!(
+                    allowed.is_some_and(|(.., kinds)| kinds.contains(&variant.as_str())),
+                    "{path} names the kind {variant}: what is particular to it stands in kinds/{file}.rs or in its line of kind.rs"
+                );
+                used.insert((path, variant.clone()));
+            }
+        }
+    }
+    for (path, reason, kinds) in KINDS_NAMED {
+        for kind in kinds {
+            assert!(used.contains(&(path.to_owned(), (*kind).to_owned())), "{path} names no {kind}: {reason}");
+        }
+    }
+}
+
 #[test]
 fn cargo_run_finds_the_program() {
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());

@@ -21,6 +21,9 @@ impl Language {
     /// Every language.
     pub const ALL: [Self; 3] = [Self::En, Self::Es, Self::De];
 
+    /// English alone.
+    pub const ENGLISH: [Self; 1] = [Self::En];
+
     /// Its tag (BCP 47), as typed and as a file says it.
     pub const fn tag(self) -> &'static str {
         match self {

@@ -13,6 +13,7 @@ use seamwright_model::Loaded;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity, SourceRef};
 use seamwright_model::job::Job;
+use seamwright_page::Kind;
 use seamwright_sheet::kinds;
 use seamwright_weld::View;
 use serde::Serialize;
@@ -260,11 +261,8 @@ fn job_live(live: &mut Live, judged: &Judged<'_, '_>, job: &Job) {
 /// The kinds of sheet that a document has.
 pub fn sheets_of(document: &Document) -> Vec<&'static str> {
     match document {
-        Document::Procedure(_) => vec!["procedure", "bench-card", "review", "estimate"],
-        Document::TestRecord(_) => vec!["coupon"],
-        Document::Lesson(_) => vec!["lesson"],
         Document::Job(_) => vec!["office", "traveller", "cover", "quotation"],
-        Document::Shop(_) => Vec::new(),
+        other => Kind::made_of(other.kind()).map(Kind::name).collect(),
     }
 }
 

@@ -53,17 +53,7 @@ where
 
 /// Kinds of sheet.
 pub(super) fn kinds() -> impl TypedValueParser<Value = Kind> {
-    one_of([
-        (own("procedure", "Every stated variable in the order of ISO 15609-1"), Kind::Procedure),
-        (own("bench-card", "What the welder sets, on one page for the bench"), Kind::BenchCard),
-        (own("lesson", "Objectives, kit, set-up, exercises, faults and marking sheet of a lesson"), Kind::Lesson),
-        (own("review", "Verdict, values beside their limits, and what is missing"), Kind::Review),
-        (
-            own("estimate", "Weld metal, filler, gas, time and cost over `--length`, for the person who prices"),
-            Kind::Estimate,
-        ),
-        (own("coupon", "Where the specimens of a test record's coupon are cut, and the bend former"), Kind::Coupon),
-    ])
+    one_of(Kind::ALL.map(|kind| (own(kind.name(), kind.help()), kind)))
 }
 
 /// Whose words a sheet uses.

@@ -3,6 +3,7 @@
 mod make_up;
 mod settings;
 
+use seamwright_model::document::Document;
 use seamwright_model::capital::capital;
 use seamwright_model::procedure::{Procedure, WeldType, keys};
 use seamwright_model::quantity::HeatInput;
@@ -24,8 +25,14 @@ use super::{
     standing,
 };
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::Procedure(procedure) = &subject.loaded.document else { return None };
+    Some(Ok(sheet(subject, &View::new(procedure), options)))
+}
+
 /// Builds the sheet.
-pub(super) fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
+fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet {
     let procedure = view.procedure;
     let lettering = Lettering::bench(subject, options);
     let machines = subject.shop.map(|shop| machines::for_processes(shop, view)).unwrap_or_default();

@@ -1,5 +1,6 @@
 //! The coupon sheet of a test record: where each specimen is cut, what is tested, and the former that bends it.
 
+use seamwright_model::document::Document;
 use seamwright_drawing::sketch::coupon::{CouponSketch, coupon};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::coupon_tests::{self, Coupon};
@@ -19,8 +20,14 @@ use super::{Subject, footer, joined, masthead, quantity, source};
 /// Width and height that the drawing may have, mm.
 const ROOM: (f64, f64) = (170.0, 95.0);
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::TestRecord(record) = &subject.loaded.document else { return None };
+    Some(sheet(subject, record, options))
+}
+
 /// Builds the sheet; `Err` says why there is none.
-pub(super) fn sheet(subject: Subject<'_>, record: &TestRecord, options: SheetOptions) -> Result<Sheet, String> {
+fn sheet(subject: Subject<'_>, record: &TestRecord, options: SheetOptions) -> Result<Sheet, String> {
     let Some(code) = record.code().filter(|code| *code != CodeName::None) else {
         return Err("the record names no code, and the code says how a coupon is cut".to_owned());
     };

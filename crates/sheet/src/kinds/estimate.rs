@@ -1,5 +1,6 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
+use seamwright_model::document::Document;
 use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, GasPlace, RunEstimate, remainders, unit_of, us_unit};
 use seamwright_handbook::measure::{MM_IN, trimmed};
@@ -15,8 +16,15 @@ use super::{DEFERS, Subject, footer, masthead, source};
 
 const TRIAL: &str = label::TRIAL_LENGTH.english();
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::Procedure(_) = subject.loaded.document else { return None };
+    let lacks = || "an estimate sheet needs a length of weld".to_owned();
+    Some(subject.estimate.ok_or_else(lacks).map(|estimate| sheet(subject, estimate, options)))
+}
+
 /// The estimate of a procedure as a sheet.
-pub(super) fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOptions) -> Sheet {
+fn sheet(subject: Subject<'_>, estimate: &Estimate, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let mut blocks = Vec::new();
     if let Some(words) = &estimate.cannot_make {

@@ -6,6 +6,7 @@ mod marking;
 mod piece;
 mod set_up;
 
+use seamwright_model::document::Document;
 use seamwright_handbook::workshop;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::{Assessment, Lesson};
@@ -23,8 +24,14 @@ use self::set_up::set_up;
 use super::words::{field, joined_option, section};
 use super::{DEFERS, Subject, cautions, footer, joined, masthead, quantity, source};
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::Lesson(lesson) = &subject.loaded.document else { return None };
+    Some(Ok(sheet(subject, lesson, options)))
+}
+
 /// Builds the sheet: the instructor's plan, the learner's sheet, and the marking, each from a page of its own.
-pub(super) fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions) -> Sheet {
+fn sheet(subject: Subject<'_>, lesson: &Lesson, options: SheetOptions) -> Sheet {
     let view = subject.procedure.map(View::new);
     let mut blocks = Vec::new();
     plan(&mut blocks, subject, lesson, view.as_ref(), options);

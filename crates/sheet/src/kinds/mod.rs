@@ -1,4 +1,4 @@
-//! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`] and in [`sheet`].
+//! The kinds of sheet, one file each, as blocks; and what they share. To add a kind: its file, and its line in [`Kind`].
 
 mod alike;
 mod alt;
@@ -82,39 +82,37 @@ pub fn cautions_of(procedure: &Procedure) -> Vec<NoticeItem> {
 }
 
 /// What there is in the place of a sheet that a kind of document does not have.
-const fn instead(document: &Document, kind: Kind) -> &'static str {
-    match (document, kind) {
-        (Document::Procedure(_), Kind::Lesson) => "`seamwright draft --lesson` drafts a lesson on it, which has one",
-        (Document::Procedure(_), _) => "it has `--sheet procedure,bench-card,review,estimate`",
-        (Document::TestRecord(_), _) => {
-            "`seamwright check` reads it, `seamwright range` prints what it qualifies, and `--sheet coupon` draws its coupon"
+fn instead(document: &Document, kind: Kind) -> String {
+    let names: Vec<&str> = Kind::made_of(document.kind()).map(Kind::name).collect();
+    match document {
+        Document::Procedure(_) if kind.of() == "lesson" => {
+            "`seamwright draft --lesson` drafts a lesson on it, which has one".to_owned()
         }
-        (Document::Lesson(_), _) => "it has `--sheet lesson`",
-        (Document::Job(_), _) => "`seamwright job` prints its quotation, traveller and cards",
-        (Document::Shop(_), _) => "`seamwright check` reads it, and `--shop` holds procedures against it",
+        Document::Procedure(_) | Document::Lesson(_) => format!("it has `--sheet {}`", names.join(",")),
+        Document::TestRecord(_) => format!(
+            "`seamwright check` reads it, `seamwright range` prints what it qualifies, and `--sheet {}` draws its coupon",
+            names.join(",")
+        ),
+        Document::Job(_) => "`seamwright job` prints its quotation, traveller and cards".to_owned(),
+        Document::Shop(_) => "`seamwright check` reads it, and `--shop` holds procedures against it".to_owned(),
     }
 }
 
 fn blocks(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Result<Sheet, String> {
-    match (kind, &subject.loaded.document) {
-        (Kind::Procedure, Document::Procedure(procedure)) => {
-            Ok(procedure::sheet(subject, procedure, &View::new(procedure), options))
-        }
-        (Kind::BenchCard, Document::Procedure(procedure)) => {
-            Ok(bench_card::sheet(subject, &View::new(procedure), options))
-        }
-        (Kind::Review, Document::Procedure(procedure)) => {
-            review_too_long(subject.outcome).map_or(Ok(()), Err)?;
-            Ok(review::sheet(subject, procedure, &View::new(procedure), options))
-        }
-        (Kind::Estimate, Document::Procedure(_)) => match subject.estimate {
-            Some(estimate) => Ok(estimate::sheet(subject, estimate, options)),
-            None => Err("an estimate sheet needs a length of weld".to_owned()),
-        },
-        (Kind::Coupon, Document::TestRecord(record)) => coupon::sheet(subject, record, options),
-        (Kind::Lesson, Document::Lesson(lesson)) => Ok(lesson::sheet(subject, lesson, options)),
-        (_, other) => {
-            Err(format!("`document: {}` has no {} sheet; {}", other.kind(), kind.name(), instead(other, kind)))
-        }
-    }
+    of_kind(kind, subject, options).unwrap_or_else(|| {
+        let document = &subject.loaded.document;
+        let (own, there) = (document.kind(), instead(document, kind));
+        Err(format!("`document: {own}` has no {} sheet; {there}", kind.name()))
+    })
 }
+
+macro_rules! of_kind {
+    ($($kind:ident $file:ident $name:literal of $of:literal in $languages:ident welds $welds:literal: $help:literal;)*) => {
+        /// The sheet of a kind; none of another kind of document.
+        fn of_kind(kind: Kind, subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+            match kind { $(Kind::$kind => $file::of(subject, options),)* }
+        }
+    };
+}
+
+seamwright_page::kinds_of_sheet!(of_kind);

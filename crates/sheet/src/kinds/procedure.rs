@@ -6,6 +6,7 @@ mod records;
 mod runs;
 mod settings;
 
+use seamwright_model::document::Document;
 use seamwright_drawing::Item;
 use seamwright_drawing::text::LEGIBLE;
 use seamwright_handbook::code_scope::full_title;
@@ -29,8 +30,14 @@ use super::words::{
 };
 use super::{Lettering, Subject, cautions, footer, joined, joint, masthead, part, quantity, setup, source};
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::Procedure(procedure) = &subject.loaded.document else { return None };
+    Some(Ok(sheet(subject, procedure, &View::new(procedure), options)))
+}
+
 /// Builds the sheet.
-pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
+fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let identification = &procedure.identification;
     let lettering = Lettering::close(subject, options);

@@ -4,6 +4,7 @@
 
 mod data;
 
+use seamwright_model::document::Document;
 use seamwright_check::codes;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
@@ -28,8 +29,15 @@ use super::{DEFERS, Subject, ferrite, footer, joined, masthead, source};
 /// Room to write in: a column of empty cells keeps its width.
 const ROOM: &str = "";
 
+/// The sheet of a subject; none where it is another kind of document.
+pub(super) fn of(subject: Subject<'_>, options: SheetOptions) -> Option<Result<Sheet, String>> {
+    let Document::Procedure(procedure) = &subject.loaded.document else { return None };
+    let too_long = review_too_long(subject.outcome);
+    Some(too_long.map_or_else(|| Ok(sheet(subject, procedure, &View::new(procedure), options)), Err))
+}
+
 /// Builds the sheet.
-pub(super) fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
+fn sheet(subject: Subject<'_>, procedure: &Procedure, view: &View<'_>, options: SheetOptions) -> Sheet {
     let terms = options.terms;
     let matrix = completeness::asked(view);
     let mut numbers = Numbered::default();

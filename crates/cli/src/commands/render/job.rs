@@ -189,9 +189,8 @@ impl<'a> Job<'a> {
     ) {
         let language = request.options.language;
         let Ok((loaded, outcome)) = &report.result else { return };
-        // A review is of what arrived and an estimate of what might be; nothing else is printed under an issued number.
-        let welds = |kind: &Kind| !matches!(kind, Kind::Review | Kind::Estimate);
-        let prints = request.kinds.is_empty() || request.kinds.iter().any(welds);
+        // What welds are made by is not printed anew under an issued number.
+        let prints = request.kinds.is_empty() || request.kinds.iter().any(|kind| kind.welds());
         if let Some(words) = report.not_printed().filter(|_| put && prints) {
             done.failures.push(words);
             return;

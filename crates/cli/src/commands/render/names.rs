@@ -27,7 +27,7 @@ impl Data {
     }
 }
 
-/// The path of a sheet below the output folder: the kind stands in the name, but for that of the procedure, and the language,
+/// The path of a sheet below the output folder: the kind stands in the name, but for that of the usual one, and the language,
 /// but for English.
 pub(super) fn below(input: &Input, kind: Kind, language: Language, ending: &str) -> String {
     let ending = match language {
@@ -35,10 +35,7 @@ pub(super) fn below(input: &Input, kind: Kind, language: Language, ending: &str)
         other => format!("{}.{ending}", other.tag()),
     };
     let stem = input.stem.to_string_lossy();
-    match kind {
-        Kind::Procedure => format!("{stem}.{ending}"),
-        _ => format!("{stem}.{}.{ending}", kind.name()),
-    }
+    if kind == Kind::default() { format!("{stem}.{ending}") } else { format!("{stem}.{}.{ending}", kind.name()) }
 }
 
 /// Whether a path is named as sheets are.

@@ -96,9 +96,7 @@ pub fn printed(
     wanted: Wanted,
     length: Option<&str>,
 ) -> Result<seamwright_page::block::Sheet, String> {
-    // A review is of what arrived and an estimate of what might be.
-    let welds = !matches!(wanted.kind, Kind::Review | Kind::Estimate);
-    match judged.report.not_printed().filter(|_| welds) {
+    match judged.report.not_printed().filter(|_| wanted.kind.welds()) {
         Some(words) => Err(words),
         None => sheet(judged, wanted, length),
     }
