@@ -275,7 +275,11 @@ fn every_rule_that_the_code_asks_for_stands_in_a_table() {
 const KINDS_NAMED: [(&str, &str, &[&str]); 8] = [
     ("cli/commands/render/requests", "what is made where no kind is typed", &["Procedure", "BenchCard", "Lesson"]),
     ("cli/commands/render/job", "the findings of a review are also csv and json", &["Review"]),
-    ("desk/sheets", "what a sheet needs is worked out before it: an estimate, a review's length", &["Estimate", "Review"]),
+    (
+        "desk/sheets",
+        "what a sheet needs is worked out before it: an estimate, a review's length",
+        &["Estimate", "Review"],
+    ),
     ("desk/judge", "an estimate is worked out before its sheet", &["Estimate"]),
     ("desk/job/papers", "the papers of a job hold the cards of its joints", &["BenchCard"]),
     ("serve/routes/bench", "the page at the bench is the card", &["BenchCard"]),

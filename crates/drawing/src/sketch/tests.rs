@@ -394,6 +394,28 @@ fn a_long_name_stays_in_the_case_of_its_machine() {
     }
 }
 
+/// A compound word is broken at its joint before it stands much smaller than the other names.
+#[test]
+fn a_compound_name_is_broken_at_its_joint() {
+    use super::hookup::{HookupNames, HookupSketch, hookup};
+    let names = HookupNames { power_source: "Schweiß\u{ad}stromquelle".to_owned(), ..HookupNames::default() };
+    let texts = |max_width| {
+        let sketch = HookupSketch { names: names.clone(), max_width, text_size: 8.0, ..HookupSketch::default() };
+        let drawing = hookup(&sketch);
+        assert_eq!(faults(&drawing), Vec::<String>::new(), "{max_width}");
+        let labels = drawing.items.into_iter().filter_map(|item| match item {
+            Item::Text(label) if label.bold && label.text.contains('w') | label.text.contains("strom") => Some(label),
+            _ => None,
+        });
+        labels.map(|label| (label.text, label.size)).collect::<Vec<_>>()
+    };
+    let broken = texts(74.0);
+    assert_eq!(broken.iter().map(|(text, _)| text.as_str()).collect::<Vec<_>>(), ["Schweiß-", "stromquelle"]);
+    assert!(broken.iter().all(|(_, size)| *size >= 0.8 * 8.0), "{broken:?}");
+    let whole = texts(160.0);
+    assert_eq!(whole.iter().map(|(text, _)| text.as_str()).collect::<Vec<_>>(), ["Schweißstromquelle"]);
+}
+
 #[test]
 fn every_position_has_its_picture() {
     use super::position::{Position, PositionSketch, position};

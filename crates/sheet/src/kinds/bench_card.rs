@@ -3,8 +3,8 @@
 mod make_up;
 mod settings;
 
-use seamwright_model::document::Document;
 use seamwright_model::capital::capital;
+use seamwright_model::document::Document;
 use seamwright_model::procedure::{Procedure, WeldType, keys};
 use seamwright_model::quantity::HeatInput;
 use seamwright_model::stated::{NONE, NOT_APPLICABLE, OrNone, Stated};
@@ -113,7 +113,7 @@ fn sheet(subject: Subject<'_>, view: &View<'_>, options: SheetOptions) -> Sheet 
 /// That nobody welds by it yet, where the draft still has something to decide.
 fn not_ready(subject: Subject<'_>, options: SheetOptions) -> Option<Block> {
     let mut open: Vec<String> = Vec::new();
-    for one in standing::to_decide(&subject.loaded.source.text).into_iter().map(standing::Open::short) {
+    for one in standing::to_decide(&subject.loaded.source.text).into_iter().map(|open| open.short(options)) {
         if !open.contains(&one) {
             open.push(one);
         }

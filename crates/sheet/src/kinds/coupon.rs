@@ -1,11 +1,11 @@
 //! The coupon sheet of a test record: where each specimen is cut, what is tested, and the former that bends it.
 
-use seamwright_model::document::Document;
 use seamwright_drawing::sketch::coupon::{CouponSketch, coupon};
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::coupon_tests::{self, Coupon};
 use seamwright_handbook::measure::length_text;
 use seamwright_handbook::{Inches, Size, coupons};
+use seamwright_model::document::Document;
 use seamwright_model::procedure::{CodeName, WeldType};
 use seamwright_model::test_record::TestRecord;
 use seamwright_page::SheetOptions;

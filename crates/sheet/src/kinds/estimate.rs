@@ -1,10 +1,10 @@
 //! The estimate: weld metal, filler, gas, time and cost of a procedure over its joints, with the equations and what was put in.
 
-use seamwright_model::document::Document;
 use seamwright_calc::Spread;
 use seamwright_estimate::{Cost, Estimate, GasPlace, RunEstimate, remainders, unit_of, us_unit};
 use seamwright_handbook::measure::{MM_IN, trimmed};
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::document::Document;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::UnitSystem;
 use seamwright_model::shop::Shop;

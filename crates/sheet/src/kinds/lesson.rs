@@ -6,8 +6,8 @@ mod marking;
 mod piece;
 mod set_up;
 
-use seamwright_model::document::Document;
 use seamwright_handbook::workshop;
+use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
 use seamwright_model::lesson::{Assessment, Lesson};
 use seamwright_model::procedure::{TransferMode, keys};

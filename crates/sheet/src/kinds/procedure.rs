@@ -6,11 +6,11 @@ mod records;
 mod runs;
 mod settings;
 
-use seamwright_model::document::Document;
 use seamwright_drawing::Item;
 use seamwright_drawing::text::LEGIBLE;
 use seamwright_handbook::code_scope::full_title;
 use seamwright_handbook::variables::{self, Terms};
+use seamwright_model::document::Document;
 use seamwright_model::procedure::{CodeName, JointType, Procedure, WeldType};
 use seamwright_model::stated::{OrNone, Stated};
 use seamwright_page::SheetOptions;

@@ -4,13 +4,13 @@
 
 mod data;
 
-use seamwright_model::document::Document;
 use seamwright_check::codes;
 use seamwright_check::completeness::{self, Entry, State};
 use seamwright_check::rule::Comparison;
 use seamwright_check::rules::metal::{base_metal_unknown, filler_unknown};
 use seamwright_handbook::variables::Terms;
 use seamwright_model::capital::capital;
+use seamwright_model::document::Document;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::{Procedure, Route};
 use seamwright_page::SheetOptions;

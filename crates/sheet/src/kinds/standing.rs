@@ -1,11 +1,12 @@
 //! How a sheet stands: what it is stamped with, how many findings it has, and what is still to decide.
 
 use seamwright_check::{codes, not_stated};
+use seamwright_handbook::variables;
 use seamwright_model::document::Document;
 use seamwright_model::finding::{Finding, Severity};
 use seamwright_model::procedure::{Procedure, Route, Status};
 use seamwright_page::SheetOptions;
-use seamwright_page::words::{Label, label};
+use seamwright_page::words::{Label, Language, label};
 
 use super::Subject;
 
@@ -71,10 +72,12 @@ pub(super) fn counts(subject: Subject<'_>, options: SheetOptions) -> String {
 }
 
 /// What a draft leaves open.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug)]
 pub(super) struct Open {
     /// The value, in words; empty where the remark stands for itself.
     what: String,
+    /// The key of the dictionary that the value has.
+    key: Option<&'static str>,
     /// What its remark asks.
     how: String,
 }
@@ -85,28 +88,61 @@ impl Open {
         if self.what.is_empty() { self.how.clone() } else { format!("{} ({})", self.what, self.how) }
     }
 
-    /// The value alone, for those who need only know that it is open.
-    pub(super) fn short(self) -> String {
-        if self.what.is_empty() { self.how } else { self.what }
+    /// The value alone, for those who need only know that it is open; a remark that stands for itself is the author's text.
+    pub(super) fn short(self, options: SheetOptions) -> String {
+        match self.key {
+            Some(key) if options.language != Language::En => options.low(key),
+            _ if self.what.is_empty() => self.how,
+            _ => self.what,
+        }
     }
 }
 
 /// What a draft still has to decide: the remarks of its source that say so, in their order.
 pub(super) fn to_decide(source: &str) -> Vec<Open> {
     let mut found: Vec<Open> = Vec::new();
+    let mut sections = Sections::default();
     for line in source.lines() {
+        let around = sections.around(line);
         let Some((before, remark)) = line.split_once('#') else { continue };
         let Some((what, how)) = remark.split_once("decide:") else { continue };
         // `# tack_welds: decide: length and spacing`, or `key: value # decide: ...`.
         let named = [what, before].into_iter().map(|text| text.trim().trim_start_matches("- "));
         let key = named.into_iter().find(|text| !text.is_empty());
-        let what = key.and_then(|text| text.split(':').next()).unwrap_or_default().replace('_', " ");
-        let open = Open { what, how: how.trim().to_owned() };
-        if !open.text().is_empty() && !found.contains(&open) {
+        let name = key.and_then(|text| text.split(':').next()).unwrap_or_default();
+        let key = variables::get(&format!("{around}/{name}")).map(|row| row.key);
+        let open = Open { what: name.replace('_', " "), key, how: how.trim().to_owned() };
+        let text = open.text();
+        if !text.is_empty() && found.iter().all(|own| own.text() != text) {
             found.push(open);
         }
     }
     found
+}
+
+/// The sections that are open at a line of a document, each with how far it is set in.
+#[derive(Default)]
+struct Sections<'s>(Vec<(usize, &'s str)>);
+
+impl<'s> Sections<'s> {
+    /// The pointer to what the key of the next line stands in, also of a key that is only a remark.
+    fn around(&mut self, line: &'s str) -> String {
+        let mut text = line.trim_start();
+        while let Some(rest) = text.strip_prefix("- ") {
+            // A list may stand as far in as its key.
+            let indent = line.len() - text.len();
+            self.0.retain(|(at, name)| *at < indent || *at == indent && *name != "0");
+            self.0.push((indent, "0"));
+            text = rest.trim_start();
+        }
+        let indent = line.len() - text.len();
+        let around = self.0.iter().filter(|(at, _)| *at < indent).map(|(_, name)| format!("/{name}")).collect();
+        if let Some((name, _)) = text.split_once(':').filter(|_| !text.starts_with('#')) {
+            self.0.retain(|(at, _)| *at < indent);
+            self.0.push((indent, name));
+        }
+        around
+    }
 }
 
 #[cfg(test)]
@@ -119,8 +155,22 @@ mod tests {
                       current: 90-120 A # decide: by a trial piece\nnotes: [we decide: nothing]\n";
         let texts: Vec<String> = to_decide(source).iter().map(Open::text).collect();
         assert_eq!(texts, ["tack welds (length and spacing)", "current (by a trial piece)"]);
-        let short: Vec<String> = to_decide(source).into_iter().map(Open::short).collect();
+        let short: Vec<String> =
+            to_decide(source).into_iter().map(|open| open.short(SheetOptions::default())).collect();
         assert_eq!(short, ["tack welds", "current"]);
         assert!(to_decide("runs: []\n").is_empty());
+    }
+
+    #[test]
+    fn what_is_open_stands_in_the_language_of_the_card() {
+        let source = "joint:\n  # tack_welds: decide: length and spacing\nruns:\n- run: 1\n  \
+                      shielding_gas:\n    # flow: decide: by the maker\n  current: 90 A # decide: by trial\n\
+                      # decide: whether two welders\n";
+        let said = |language| {
+            let options = SheetOptions { language, ..SheetOptions::default() };
+            to_decide(source).into_iter().map(|open| open.short(options)).collect::<Vec<_>>().join(", ")
+        };
+        assert_eq!(said(Language::En), "tack welds, flow, current, whether two welders");
+        assert_eq!(said(Language::De), "Heftstellen, Schutzgasmenge, Schweißstrom, whether two welders");
     }
 }

@@ -17,6 +17,12 @@ const CONTROL: Stroke = Stroke { width: 0.3, dash: Some((0.5, 0.7)), grey: 0.0 }
 /// The welding cables, mm.
 const CABLE: Stroke = Stroke::solid(1.1);
 
+/// Where a long word may be broken, with a hyphen.
+const PART: char = '\u{ad}';
+
+/// The share of the usual size below which a word is broken.
+const LEAST_SHARE: f64 = 0.8;
+
 /// The picture's own places; multiplied by the scale.
 struct Plan {
     scale: f64,
@@ -101,10 +107,13 @@ fn source(canvas: &mut Canvas, sketch: &HookupSketch, plan: &Plan, size: f64) {
     canvas.rounded(case, 1.5 * plan.scale, Fill::White, Some(HEAVY));
     let names = &sketch.names;
     let room = case.width() - 2.0;
-    let usual = Block::new(&names.power_source, size, true, room);
-    // One long word has no place to break.
+    let whole = names.power_source.replace(PART, "");
+    // A word that would stand much smaller than the rest is broken where it may be.
+    let parted = room / Block::new(&whole, size, true, room).width() < LEAST_SHARE;
+    let name = if parted { names.power_source.replace(PART, "- ") } else { whole };
+    let usual = Block::new(&name, size, true, room);
     let size_of_name = lesser(size, (room / usual.width()).min(1.0));
-    let block = Block::new(&names.power_source, size_of_name, true, room);
+    let block = Block::new(&name, size_of_name, true, room);
     let left = f64::midpoint(case.left, case.right) - block.width() / 2.0;
     canvas.set(&block, block.at(left, case.top + 1.2), Anchor::Middle, false);
     let (torch, other) = sketch.signs();

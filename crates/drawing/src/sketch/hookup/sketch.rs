@@ -67,7 +67,7 @@ pub enum ArcStart {
 /// What the parts of a hook-up are called, ready to print.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct HookupNames {
-    /// The power source.
+    /// The power source; a soft hyphen (U+00AD) says where a long word may be broken.
     pub power_source: String,
     /// The terminal of the electrode, in one word: "torch", "holder".
     pub holder: String,

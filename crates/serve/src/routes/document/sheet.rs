@@ -7,7 +7,6 @@ use axum::http::Uri;
 use seamwright_desk::job;
 use seamwright_desk::sheets::{self, SheetRequest};
 use seamwright_model::document::Document;
-use seamwright_page::Kind;
 use seamwright_sheet::kinds::JobPaper;
 
 use super::standing::{Standing, standing};
