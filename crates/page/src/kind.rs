@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::language::Language;
 
-/// Hands the kinds of sheet to a macro, a line each: the kind, its file in `kinds` of the crate of sheets, its name as typed, the kind of
-/// document that it is made of, its languages, whether welds are made by it, and what is said of it.
+/// Hands the kinds of sheet to a macro, a line each: the kind, its file in `kinds` of the crate of sheets, its name as typed, the
+/// kind of document that it is made of, its languages, whether welds are made by it, and what is said of it.
 #[macro_export]
 macro_rules! kinds_of_sheet {
     ($given:ident) => {

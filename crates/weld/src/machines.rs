@@ -9,7 +9,7 @@ use seamwright_model::quantity::{Current, Duration, Quantity, Range, Share};
 use seamwright_model::shop::{PowerSource, Shop};
 use seamwright_model::stated::{Stated, YesNo};
 
-use crate::view::{At, RunView, View};
+use crate::view::{Located, RunView, View};
 
 /// Something that a run asks for and a machine does not give.
 #[derive(Debug, Clone, PartialEq)]
@@ -271,7 +271,7 @@ fn fitness<'s>(shop: &'s Shop, machine: &'s PowerSource, run: &RunView<'_>) -> F
             list(machine.current_control.iter().map(ToString::to_string).collect())
         });
     }
-    let seconds = |stated: Option<At<'_, Range<Duration>>>, has: Option<&YesNo>| {
+    let seconds = |stated: Option<Located<'_, Range<Duration>>>, has: Option<&YesNo>| {
         let at = stated.filter(|at| at.value.high().or(at.value.low()).is_some_and(|end| end.seconds() > 0.0))?;
         Some((at.pointer, at.value.to_string(), has.is_none_or(|has| has.0)))
     };

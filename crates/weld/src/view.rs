@@ -117,7 +117,7 @@ pub struct RunView<'d> {
 
 /// A value and the place where it is stated: in the run, or in the block of its process.
 #[derive(Debug, Clone)]
-pub struct At<'d, T: ?Sized> {
+pub struct Located<'d, T: ?Sized> {
     /// The value.
     pub value: &'d T,
     /// JSON pointer.
@@ -134,28 +134,32 @@ pub struct TransferAt {
 
 impl<'d> RunView<'d> {
     /// What holds for this run: its own, else its process's.
-    pub fn setting<T: ?Sized>(&self, key: &Key<T>) -> Option<At<'d, T>> {
+    pub fn setting<T: ?Sized>(&self, key: &Key<T>) -> Option<Located<'d, T>> {
         self.read(key, Some)
     }
 
     /// A value that holds for this run.
-    pub fn value<T>(&self, key: &Key<Stated<T>>) -> Option<At<'d, T>> {
+    pub fn value<T>(&self, key: &Key<Stated<T>>) -> Option<Located<'d, T>> {
         self.read(key, Stated::value)
     }
 
     /// A part that holds for this run.
-    pub fn part<T>(&self, key: &Key<OrNone<T>>) -> Option<At<'d, T>> {
+    pub fn part<T>(&self, key: &Key<OrNone<T>>) -> Option<Located<'d, T>> {
         self.read(key, OrNone::value)
     }
 
     /// What is read of a key, in the run, else in the block of its process.
-    pub fn read<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Option<At<'d, V>> {
+    pub fn read<T: ?Sized, V: ?Sized>(
+        &self,
+        key: &Key<T>,
+        of: impl Fn(&'d T) -> Option<&'d V>,
+    ) -> Option<Located<'d, V>> {
         if let Some(value) = key.of(&self.run.settings).and_then(&of) {
-            return Some(At { value, pointer: key.in_run(self.index) });
+            return Some(Located { value, pointer: key.in_run(self.index) });
         }
         let (name, settings) = self.block?;
         let value = key.of(settings).and_then(of)?;
-        Some(At { value, pointer: key.in_process(name) })
+        Some(Located { value, pointer: key.in_process(name) })
     }
 
     /// Where what holds for all runs of its process is stated: in the block of the process, else in the run.
@@ -164,8 +168,9 @@ impl<'d> RunView<'d> {
     }
 
     /// The machine that it names: its own, else that of its process, else that of the procedure.
-    pub fn machine(&self) -> Option<At<'d, str>> {
-        self.setting(&keys::MACHINE).or_else(|| Some(At { value: self.of_procedure?, pointer: "/machine".to_owned() }))
+    pub fn machine(&self) -> Option<Located<'d, str>> {
+        self.setting(&keys::MACHINE)
+            .or_else(|| Some(Located { value: self.of_procedure?, pointer: "/machine".to_owned() }))
     }
 
     /// Whether it stands for more than one run.
@@ -210,7 +215,7 @@ impl<'d> RunView<'d> {
     }
 
     /// The shielding gas that holds for this run.
-    pub fn gas(&self) -> Option<At<'d, ShieldingGas>> {
+    pub fn gas(&self) -> Option<Located<'d, ShieldingGas>> {
         self.part(&keys::SHIELDING_GAS)
     }
 
@@ -220,7 +225,7 @@ impl<'d> RunView<'d> {
     }
 
     /// Number and bore (mm) of the nozzle, where it is given by number or by bore.
-    pub fn nozzle(&self) -> Option<(At<'d, str>, Option<u32>, f64)> {
+    pub fn nozzle(&self) -> Option<(Located<'d, str>, Option<u32>, f64)> {
         let stated = self.setting(&keys::TORCH_NOZZLE)?;
         let Nozzle { number, bore_mm } = (*self.follows.nozzle.get_or_init(|| nozzle(stated.value.trim())))?;
         Some((stated, number, bore_mm))
@@ -232,7 +237,7 @@ impl<'d> RunView<'d> {
     }
 
     /// Name and entry of the filler, where the run uses one that is declared.
-    pub fn filler(&self, procedure: &'d Procedure) -> Option<(At<'d, str>, &'d Filler)> {
+    pub fn filler(&self, procedure: &'d Procedure) -> Option<(Located<'d, str>, &'d Filler)> {
         let name = self.setting(&keys::FILLER)?;
         procedure.fillers.get(find::first(name.value)).map(|filler| (name, filler))
     }

@@ -13,7 +13,7 @@ use seamwright_model::quantity::{
 };
 use seamwright_model::source::escape;
 use seamwright_model::stated::{OrNone, Stated};
-use seamwright_weld::view::{At, Metal, gas_row};
+use seamwright_weld::view::{Located, Metal, gas_row};
 use seamwright_weld::{RunView, View, heat};
 
 /// A value, as it is written, and where.
@@ -409,11 +409,11 @@ struct Gather<'a, 'd> {
 
 impl<'d> Gather<'_, 'd> {
     /// Every value, each place once.
-    fn values<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Vec<At<'d, V>> {
-        let mut found: Vec<At<'d, V>> = Vec::new();
+    fn values<T: ?Sized, V: ?Sized>(&self, key: &Key<T>, of: impl Fn(&'d T) -> Option<&'d V>) -> Vec<Located<'d, V>> {
+        let mut found: Vec<Located<'d, V>> = Vec::new();
         let from_block = self.block.filter(|_| self.runs.is_empty()).and_then(|(name, settings)| {
             let value = of(key.of(settings)?)?;
-            Some(At { value, pointer: key.in_process(name) })
+            Some(Located { value, pointer: key.in_process(name) })
         });
         for at in self.runs.iter().filter_map(|run| run.read(key, &of)).chain(from_block) {
             if !found.iter().any(|own| own.pointer == at.pointer) {

@@ -3,7 +3,7 @@
 use seamwright_handbook::{Limits, SourceRef, covered_electrodes, designation, electrode_current};
 use seamwright_model::procedure::{Filler, keys};
 use seamwright_model::quantity::{Current, Range};
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 use seamwright_weld::{RunView, View};
 
 /// The covered electrode of a run.
@@ -61,7 +61,7 @@ impl Electrode<'_> {
 }
 
 /// Current, limits and class of a run with a covered electrode.
-pub(crate) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits, &'d str)> {
+pub(crate) fn limits<'d>(view: &View<'d>, run: &RunView<'d>) -> Option<(Located<'d, Range<Current>>, Limits, &'d str)> {
     if !run.is_covered() {
         return None;
     }

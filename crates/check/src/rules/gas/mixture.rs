@@ -3,7 +3,7 @@
 use seamwright_handbook::measure::figure;
 use seamwright_handbook::{Band, designation, find};
 use seamwright_model::procedure::ShieldingGas;
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 
 /// Percent by volume of a component of a gas: by its composition, else by its designation, else by its symbol.
 pub(crate) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
@@ -29,7 +29,7 @@ pub(crate) fn share(gas: &ShieldingGas, component: &str) -> Option<Band> {
 }
 
 /// JSON pointer of what names a gas: its composition, else its designation.
-pub(crate) fn gas_pointer(gas: &At<'_, ShieldingGas>) -> String {
+pub(crate) fn gas_pointer(gas: &Located<'_, ShieldingGas>) -> String {
     let key = if gas.value.composition.is_some() { "composition" } else { "designation" };
     format!("{}/{key}", gas.pointer)
 }

@@ -6,13 +6,13 @@ use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Flow, Range};
 use seamwright_weld::RunView;
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 
 use crate::rule::{Examiner, range_limit, range_text};
 use crate::rules::bounds::{self, Side};
 
 /// The gas flow of a run and the limits of its nozzle, L/min; a gas with helium needs more.
-fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(At<'d, Range<Flow>>, Limits)> {
+fn limits<'d>(run: &RunView<'d>, side: Side) -> Option<(Located<'d, Range<Flow>>, Limits)> {
     if !run.process?.uses_tungsten {
         return None;
     }

@@ -4,10 +4,10 @@ use seamwright_handbook::Size;
 use seamwright_model::quantity::{Length, Range};
 use seamwright_model::stated::Stated;
 use seamwright_weld::View;
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 
 /// The stated legs of a weld with a fillet.
-pub(super) fn legs<'d>(view: &View<'d>) -> Vec<At<'d, Range<Length>>> {
+pub(super) fn legs<'d>(view: &View<'d>) -> Vec<Located<'d, Range<Length>>> {
     if !view.weld().is_some_and(|weld| weld.has_fillet()) {
         return Vec::new();
     }
@@ -16,7 +16,7 @@ pub(super) fn legs<'d>(view: &View<'d>) -> Vec<At<'d, Range<Length>>> {
         .into_iter()
         .filter_map(|(key, leg)| {
             let leg = leg.as_ref().and_then(Stated::value)?;
-            Some(At { pointer: format!("/weld_size/{key}"), value: leg })
+            Some(Located { pointer: format!("/weld_size/{key}"), value: leg })
         })
         .collect()
 }

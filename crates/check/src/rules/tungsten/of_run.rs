@@ -5,10 +5,10 @@ use seamwright_handbook::{Limits, tungsten_current, tungsten_types};
 use seamwright_model::procedure::{Polarity, keys};
 use seamwright_model::quantity::{Current, Length, Range};
 use seamwright_weld::RunView;
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 
 /// The tungsten's designation.
-pub(super) fn designation<'d>(run: &RunView<'d>) -> Option<At<'d, str>> {
+pub(super) fn designation<'d>(run: &RunView<'d>) -> Option<Located<'d, str>> {
     run.setting(&keys::TUNGSTEN_DESIGNATION)
 }
 
@@ -35,7 +35,7 @@ fn kind(run: &RunView<'_>) -> Option<(tungsten_types::Group, CurrentType)> {
 }
 
 /// The current of a run and the limits of its tungsten electrode.
-pub(crate) fn limits<'d>(run: &RunView<'d>) -> Option<(At<'d, Range<Current>>, Limits)> {
+pub(crate) fn limits<'d>(run: &RunView<'d>) -> Option<(Located<'d, Range<Current>>, Limits)> {
     let (group, current) = kind(run)?;
     let limits = tungsten_current::range(group, current, diameter(run)?)?;
     Some((run.value(&keys::CURRENT)?, limits))

@@ -8,7 +8,7 @@ use seamwright_handbook::{Limits, fcaw_parameters, gmaw_parameters};
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::quantity::{Current, Frequency, Length, Quantity, Range, Speed, Voltage};
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 use seamwright_weld::wire::Wire;
 use seamwright_weld::{RunView, in_joint};
 
@@ -43,7 +43,7 @@ impl Setting {
 
     /// What a run states, in the unit of the tables: A, V, m/min, mm or Hz.
     pub fn of<'d>(self, run: &RunView<'d>) -> Option<Value<'d>> {
-        fn value<Q: Quantity>(at: At<'_, Range<Q>>, figure: impl Fn(Q) -> f64) -> Value<'_> {
+        fn value<Q: Quantity>(at: Located<'_, Range<Q>>, figure: impl Fn(Q) -> f64) -> Value<'_> {
             Value::of(at.pointer, at.value, figure)
         }
         Some(match self {

@@ -5,7 +5,7 @@ use seamwright_handbook::aws_d1_1::quantity;
 use seamwright_model::finding::Severity;
 use seamwright_model::procedure::keys;
 use seamwright_model::stated::Stated;
-use seamwright_weld::view::At;
+use seamwright_weld::view::Located;
 
 use super::prequalified;
 use crate::rule::{Case, Examiner, Harm, Rule};
@@ -57,7 +57,7 @@ fn examine(x: &mut Examiner<'_>) {
         // What a run itself deposits is its thickness; what a process does is that of all its runs.
         let own = || {
             let value = keys::DEPOSIT_THICKNESS.of(&run.run.settings).and_then(Stated::value)?;
-            Some(At { value, pointer: keys::DEPOSIT_THICKNESS.in_run(run.index) })
+            Some(Located { value, pointer: keys::DEPOSIT_THICKNESS.in_run(run.index) })
         };
         let Some(at) = at.or_else(own) else { continue };
         let Some(most) = at.value.high() else { continue };
