@@ -103,8 +103,7 @@ fn diameter(electrode: &Electrode) -> Value {
 
 /// Re-drying and holding of a low-hydrogen covering, as its code asks.
 fn drying(facts: &Facts, filler: &Filler) -> Vec<Entry> {
-    let under = facts.choices.code.as_deref() == Some("aws-d1.1");
-    let asked = under.then(|| aws_d1_1::exposure(&filler.class)).flatten();
+    let asked = facts.under_aws_d1_1().then(|| aws_d1_1::exposure(&filler.class)).flatten();
     let under_code = asked.map(|row| {
         let dried = format!("{} for {} h", span(row.drying_c, "°C"), figure(row.drying_h));
         Value::new(dried, Said::how(row.origin.source_ref(), "within what the maker allows"))

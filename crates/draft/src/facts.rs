@@ -136,9 +136,14 @@ impl Facts {
         self.choices.size.as_deref().and_then(|text| length("diameter", text).ok()).map(|(_, mm)| mm)
     }
 
+    /// Whether the work is under AWS D1.1.
+    pub(crate) fn under_aws_d1_1(&self) -> bool {
+        self.choices.code.as_deref() == Some("aws-d1.1")
+    }
+
     /// Whether the work is American: in inches, or under AWS D1.1.
     pub(crate) fn american(&self) -> bool {
-        self.inches || self.choices.code.as_deref() == Some("aws-d1.1")
+        self.inches || self.under_aws_d1_1()
     }
 
     /// How the root is held: as chosen; on a strip where a code or the position wants one.

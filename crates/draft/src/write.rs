@@ -245,7 +245,7 @@ fn prequalified(facts: &Facts, plan: &Plan) -> Option<(&'static str, &'static st
         return Some((row.designation, "aws-d1-1-joints"));
     }
     let Shape::Groove { preparation, backing, .. } = &plan.shape else { return None };
-    if facts.choices.code.as_deref() != Some("aws-d1.1") || facts.diameter.is_some() || facts.process.uses_tungsten {
+    if !facts.under_aws_d1_1() || facts.diameter.is_some() || facts.process.uses_tungsten {
         return None;
     }
     let stick = facts.process.covered_electrode();

@@ -182,7 +182,7 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
 
 /// A figure rounded to so many decimals, as it is printed with those.
 fn rounded(value: f64, decimals: usize) -> f64 {
-    if value.fract() == 0.0 { value } else { format!("{value:.decimals$}").parse().unwrap_or(value) }
+    trimmed(value, decimals).parse().unwrap_or(value)
 }
 
 /// A range as a limit, in words and figures: `150-250 A`, `250 °C maximum`.
@@ -294,6 +294,39 @@ pub(crate) mod sizes {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_limit_of_numbers_has_them() {
+        let parts = |low: f64, high: f64, unit: &str| range_limit(Band::new(low, high), unit);
+        let most = |high: f64, unit: &str| range_limit(Band::at_most(high), unit);
+        for (limit, text, low, high, unit) in [
+            (parts(70.0, 110.0, "A"), "70-110 A", Some(70.0), Some(110.0), "A"),
+            (most(250.0, "°C"), "250 °C maximum", None, Some(250.0), "°C"),
+            (
+                most(3.0, "thicknesses of the thicker part"),
+                "3 thicknesses of the thicker part maximum",
+                None,
+                Some(3.0),
+                "thicknesses of the thicker part",
+            ),
+            (most(0.04, "%").of("carbon"), "carbon 0.04 % maximum", None, Some(0.04), "%"),
+            (
+                parts(15.0, 110.0, "A per mm of rod"),
+                "15-110 A per mm of rod",
+                Some(15.0),
+                Some(110.0),
+                "A per mm of rod",
+            ),
+            (length_limit(Band::at_least(0.125), "in"), "1/8 in minimum", Some(0.125), None, "in"),
+            (most(1.0 / 3.0, "mm"), "0.33 mm maximum", None, Some(0.33), "mm"),
+        ] {
+            let figures = Some(Figures { low, high, unit: unit.to_owned() });
+            assert_eq!(limit, Limit { text: text.to_owned(), figures });
+        }
+        for words in ["DCEN", "revision 2", "1 macro", "ISO 14175 I1, I2 or I3", "each number once", ""] {
+            assert_eq!(Limit::from(words).figures, None, "{words}");
+        }
+    }
 
     #[test]
     fn inches_are_read_and_written_as_the_trade_does() {

@@ -127,7 +127,7 @@ impl Facts {
         self.choices.gas = choices.gas.as_deref().map(|word| self.gas(word)).transpose()?;
         // A V on a strip is not prequalified in a horizontal groove with wire: the single bevel is.
         let wire = self.process.uses_wire_feed && self.process.active_gas();
-        let under_code = choices.code.as_deref() == Some("aws-d1.1") && choices.detail.is_none();
+        let under_code = self.under_aws_d1_1() && choices.detail.is_none();
         if under_code && wire && self.position.code == "2G" && self.backing().is_some_and(|own| own == "strip") {
             self.detail = self.detail_row("B-U4a-GF").ok();
         }

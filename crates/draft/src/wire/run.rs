@@ -129,7 +129,7 @@ fn of_line(facts: &Facts, plan: &Plan, run: &Run, ranges: &Ranges, wire: &Wire, 
 
 /// A current under flux held to what AWS D1.1 takes for the runs that fill a groove, where the work is under that code.
 fn prequalified(facts: &Facts, current_a: Band) -> Band {
-    if facts.choices.code.as_deref() != Some("aws-d1.1") || !facts.groove() || !facts.process.uses_flux {
+    if !facts.under_aws_d1_1() || !facts.groove() || !facts.process.uses_flux {
         return current_a;
     }
     let rows = aws_d1_1::limits(aws_d1_1::quantity::CURRENT, facts.process.number, "").into_iter();

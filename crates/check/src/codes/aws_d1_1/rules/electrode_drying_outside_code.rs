@@ -2,25 +2,15 @@
 
 use seamwright_calc::band::above;
 use seamwright_handbook::Band;
-use seamwright_handbook::aws_d1_1::{self, ExposureRow};
+use seamwright_handbook::aws_d1_1::ExposureRow;
 use seamwright_handbook::measure::{band, degrees, figure, is_customary};
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 use seamwright_model::quantity::Temperature;
 use seamwright_model::source::escape;
 
+use super::low_hydrogen::{self, electrode};
 use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
 use crate::rules::electrode::drying::{temperature, time};
-
-/// A butt of A36 under AWS D1.1 with this electrode and what is said of drying or holding it.
-macro_rules! electrode {
-    ($class:literal, $key:literal, $text:literal) => {
-        Case {
-            base: "butt-3-8-in-a36-111-3g",
-            edits: &[("/fillers/electrode/designation", $class), (concat!("/fillers/electrode/", $key), $text)],
-        }
-    };
-}
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -53,12 +43,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let procedure = x.view.procedure;
-    if procedure.qualification.as_ref().and_then(|own| own.code) != Some(CodeName::AwsD11) {
-        return;
-    }
-    for (name, filler) in procedure.fillers.iter() {
-        let Some(row) = aws_d1_1::exposure(&filler.designation) else { continue };
+    for (name, filler, row) in low_hydrogen::electrodes(x.view.procedure) {
         let place = |key: &str| format!("/fillers/{}/{key}", escape(name));
         if let Some(text) = filler.drying.as_deref() {
             let hot = |fahrenheit| if fahrenheit { row.drying_f } else { row.drying_c };

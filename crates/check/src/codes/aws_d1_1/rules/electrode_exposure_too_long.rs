@@ -2,24 +2,14 @@
 
 use seamwright_calc::Band;
 use seamwright_calc::band::above;
-use seamwright_handbook::aws_d1_1;
 use seamwright_handbook::measure::figure;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
+use seamwright_model::quantity::Duration;
 use seamwright_model::source::escape;
 use seamwright_model::stated::Stated;
 
+use super::low_hydrogen::{self, electrode};
 use crate::rule::{Case, Examiner, Harm, Rule, range_limit};
-
-/// A butt of A36 under AWS D1.1 with this electrode and its time out of the oven.
-macro_rules! electrode {
-    ($class:literal, $time:literal) => {
-        Case {
-            base: "butt-3-8-in-a36-111-3g",
-            edits: &[("/fillers/electrode/designation", $class), ("/fillers/electrode/exposure", $time)],
-        }
-    };
-}
 
 /// The check.
 pub const RULE: Rule = Rule {
@@ -32,35 +22,30 @@ pub const RULE: Rule = Rule {
     tables: &["electrode-exposure"],
     examine,
     faulty: &[
-        electrode!("E7018", "5 h maximum"),
-        electrode!("E7018", "241 min"),
-        electrode!("E7018-H4R", "10 h maximum"),
-        electrode!("E8018-C3", "3 h"),
-        electrode!("E9018-B3", "90 min"),
-        electrode!("E11018-M", "1 h"),
+        electrode!("E7018", "exposure", "5 h maximum"),
+        electrode!("E7018", "exposure", "241 min"),
+        electrode!("E7018-H4R", "exposure", "10 h maximum"),
+        electrode!("E8018-C3", "exposure", "3 h"),
+        electrode!("E9018-B3", "exposure", "90 min"),
+        electrode!("E11018-M", "exposure", "1 h"),
     ],
     sound: &[
-        electrode!("E7018", "4 h maximum"),
-        electrode!("E7018", "240 min"),
-        electrode!("E7018-H4R", "9 h maximum"),
-        electrode!("E7018-1", "4 h"),
-        electrode!("E8018-C3", "2 h"),
-        electrode!("E9018-B3", "1 h"),
-        electrode!("E11018-M", "30 min"),
-        electrode!("E6010", "24 h"),
+        electrode!("E7018", "exposure", "4 h maximum"),
+        electrode!("E7018", "exposure", "240 min"),
+        electrode!("E7018-H4R", "exposure", "9 h maximum"),
+        electrode!("E7018-1", "exposure", "4 h"),
+        electrode!("E8018-C3", "exposure", "2 h"),
+        electrode!("E9018-B3", "exposure", "1 h"),
+        electrode!("E11018-M", "exposure", "30 min"),
+        electrode!("E6010", "exposure", "24 h"),
         Case { base: "butt-12-s355-111", edits: &[("/fillers/fill-electrode/exposure", "8 h")] },
     ],
 };
 
 fn examine(x: &mut Examiner<'_>) {
-    let procedure = x.view.procedure;
-    if procedure.qualification.as_ref().and_then(|own| own.code) != Some(CodeName::AwsD11) {
-        return;
-    }
-    for (name, filler) in procedure.fillers.iter() {
+    for (name, filler, row) in low_hydrogen::electrodes(x.view.procedure) {
         let Some(stated) = filler.exposure.as_ref().and_then(Stated::value) else { continue };
-        let Some(longest) = stated.high().or(stated.low()).map(|time| time.minutes() / MINUTES) else { continue };
-        let Some(row) = aws_d1_1::exposure(&filler.designation) else { continue };
+        let Some(longest) = stated.high().or(stated.low()).map(Duration::hours) else { continue };
         let pointer = format!("/fillers/{}/exposure", escape(name));
         x.examined(&pointer);
         if !above(longest, row.exposure_h) {
@@ -79,6 +64,3 @@ fn examine(x: &mut Examiner<'_>) {
             .hint(format!("write `exposure: {limit}`"));
     }
 }
-
-/// Minutes in an hour.
-const MINUTES: f64 = 60.0;

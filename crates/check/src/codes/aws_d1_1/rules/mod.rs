@@ -1,9 +1,11 @@
-//! AWS D1.1: checks that hold under this code alone, one file each; `prequalified` is what those of Table 5.1 share.
+//! AWS D1.1: checks that hold under this code alone, one file each; `prequalified` is what those of Table 5.1 share,
+//! `low_hydrogen` what those of covered electrodes do.
 
 use crate::rule::Rule;
 
 mod electrode_drying_outside_code;
 mod electrode_exposure_too_long;
+mod low_hydrogen;
 mod prequalified;
 mod prequalified_current_too_high;
 mod prequalified_detail_contradicted;

@@ -4,15 +4,20 @@ use seamwright_calc::Band;
 use seamwright_handbook::aws_d1_1::{self, PrequalifiedRow};
 use seamwright_handbook::{Size, measure};
 use seamwright_model::finding::Limit;
-use seamwright_model::procedure::{CodeName, Route, WeldType};
+use seamwright_model::procedure::{CodeName, Procedure, Route, WeldType};
 use seamwright_weld::{RunView, View};
 
 use crate::rules::positions::run_positions;
 
+/// Whether a procedure is under AWS D1.1.
+pub(super) fn under_code(procedure: &Procedure) -> bool {
+    procedure.qualification.as_ref().and_then(|own| own.code) == Some(CodeName::AwsD11)
+}
+
 /// Whether a procedure is called prequalified under AWS D1.1.
 pub(super) fn applies(view: &View<'_>) -> bool {
     let qualification = view.procedure.qualification.as_ref();
-    qualification.is_some_and(|own| own.route == Route::Prequalified && own.code == Some(CodeName::AwsD11))
+    under_code(view.procedure) && qualification.is_some_and(|own| own.route == Route::Prequalified)
 }
 
 /// The position in which a quantity of a run has its least limit, with that limit's row.

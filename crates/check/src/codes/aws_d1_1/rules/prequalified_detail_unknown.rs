@@ -2,8 +2,8 @@
 
 use seamwright_handbook::aws_d1_1;
 use seamwright_model::finding::Severity;
-use seamwright_model::procedure::CodeName;
 
+use super::prequalified::under_code;
 use crate::rule::{Case, Examiner, Harm, Rule, nearest_in_words};
 
 /// The check.
@@ -28,7 +28,7 @@ fn examine(x: &mut Examiner<'_>) {
     let procedure = x.view.procedure;
     let Some(name) = procedure.joint.as_ref().and_then(|joint| joint.detail.as_deref()) else { return };
     // Details of other codes have names of their own.
-    if procedure.qualification.as_ref().and_then(|own| own.code) != Some(CodeName::AwsD11) {
+    if !under_code(procedure) {
         return;
     }
     x.examined("/joint/detail");
